@@ -1,0 +1,5 @@
+module linkrod
+
+go 1.26.0
+
+ignore ./pwa/node_modules
