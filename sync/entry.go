@@ -1,0 +1,167 @@
+package sync
+
+import (
+	"crypto/sha256"
+	"encoding/binary"
+	"fmt"
+)
+
+// Kind says what sort of change an entry is. It and the refs are all that
+// this package understands of one.
+type Kind string
+
+const (
+	Fact    Kind = "fact"    // something recorded; names no other entry
+	Replace Kind = "replace" // a new value for an editable field; refs are the values it replaces
+	Strike  Kind = "strike"  // one entry struck out with a reason; it stays readable
+	Sign    Kind = "sign"    // a signature under the entries named
+	Settle  Kind = "settle"  // an open disagreement closed; refs are all its sides
+)
+
+// Known reports whether this version knows what k means.
+func (k Kind) Known() bool {
+	switch k {
+	case Fact, Replace, Strike, Sign, Settle:
+		return true
+	}
+	return false
+}
+
+// Ref names another entry of the same book by its key.
+type Ref struct {
+	Device ID     `json:"device"`
+	N      uint64 `json:"n"`
+}
+
+// Clock is what the phone's clock said when the entry was written. It is
+// evidence shown to people; nothing is ever decided by it.
+type Clock struct {
+	Wall int64 `json:"wall"` // milliseconds since 1970-01-01 UTC
+	Zone int   `json:"zone"` // minutes east of UTC
+}
+
+// Entry is one fact somebody recorded, never changed afterwards.
+//
+// Invariants of an entry that passes [Entry.Verify]:
+//
+//	E1  (Device, N) is its key within Book, and N counts from 1 without gaps.
+//	E2  Prev is the Hash of the entry (Device, N-1) of the same book; the zero
+//	    Hash for N = 1. So a device's entries form a chain of their own.
+//	E3  Hash is the SHA-256 over Device, N, Book, Prev, Kind, Refs and Body.
+//	    Same key and same Hash is the same entry; same key and another Hash
+//	    means that two devices believe to be one.
+//	E4  Seen, Schema and Clock are not hashed: they say how the entry came
+//	    about, not what it says.
+//	E5  Refs fit the kind: none for a fact, one for a strike, at least one
+//	    otherwise; none twice, and none to itself or to a later own entry.
+type Entry struct {
+	Device ID
+	N      uint64
+	Book   ID
+	Prev   Hash
+	Kind   Kind
+	Refs   []Ref
+	Body   []byte // opaque here; the exact bytes that are hashed
+	Hash   Hash
+
+	Seen   uint64 // seq of the last record the author had when writing; 0: none
+	Schema int    // version of the body's format
+	Clock  Clock
+}
+
+// Sum computes what e.Hash must be (E3).
+//
+// SHA-256 over seven fields in this order, each preceded by its length in
+// bytes as a big-endian uint32:
+//
+//	device  16 bytes
+//	n        8 bytes, big-endian
+//	book    16 bytes
+//	prev    32 bytes
+//	kind    its ASCII letters
+//	refs    24 bytes each: device 16, n 8 big-endian; one field for all of them
+//	body    as it is
+//
+// testdata/wire holds examples computed by another program.
+func (e Entry) Sum() Hash {
+	refs := make([]byte, 0, 24*len(e.Refs))
+	for _, r := range e.Refs {
+		refs = append(refs, r.Device[:]...)
+		refs = binary.BigEndian.AppendUint64(refs, r.N)
+	}
+	return digest(e.Device[:], number(e.N), e.Book[:], e.Prev[:], []byte(e.Kind), refs, e.Body)
+}
+
+// Verify checks everything about e that can be told from e alone: size, E3
+// and E5.
+func (e Entry) Verify() error {
+	if f := e.shape(); f != nil {
+		return f
+	}
+	if e.Hash != e.Sum() {
+		return &Fault{Code: CodeHash, Words: fmt.Sprintf("Entry %d does not match its own checksum: it was damaged on the way or in storage.", e.N)}
+	}
+	return nil
+}
+
+// Seal completes an entry on the phone that wrote it: checks it and sets its
+// hash.
+func Seal(e Entry) (Entry, error) {
+	if e.Device.IsZero() || e.Book.IsZero() {
+		return Entry{}, &Fault{Code: CodeShape, Words: "An entry needs a device and a book."}
+	}
+	if f := e.shape(); f != nil {
+		return Entry{}, f
+	}
+	if (e.N == 1) != e.Prev.IsZero() {
+		return Entry{}, &Fault{Code: CodeShape, Words: fmt.Sprintf("Entry %d must name the hash of the entry before it, and only the first has none.", e.N)}
+	}
+	e.Hash = e.Sum()
+	return e, nil
+}
+
+// shape checks size and E5. It returns a *Fault, or nil.
+func (e Entry) shape() *Fault {
+	switch {
+	case e.N < 1 || e.N > MaxNumber:
+		return faultf(CodeShape, "Entry numbers run from 1; %d is none.", e.N)
+	case !e.Kind.Known():
+		return faultf(CodeKind, "Entry %d is of the kind %q, which this version does not know. Update it, then send again.", e.N, e.Kind)
+	case len(e.Body) > MaxBody:
+		return faultf(CodeSize, "Entry %d is %d bytes long; one entry holds at most %d. Split it.", e.N, len(e.Body), MaxBody)
+	case len(e.Refs) > MaxRefs:
+		return faultf(CodeRefs, "Entry %d names %d other entries; at most %d are allowed.", e.N, len(e.Refs), MaxRefs)
+	case e.Kind == Fact && len(e.Refs) != 0:
+		return faultf(CodeRefs, "Entry %d is a plain fact and yet names other entries.", e.N)
+	case e.Kind == Strike && len(e.Refs) != 1:
+		return faultf(CodeRefs, "Entry %d strikes out %d entries; it must name exactly one.", e.N, len(e.Refs))
+	case e.Kind != Fact && len(e.Refs) == 0:
+		return faultf(CodeRefs, "Entry %d (%s) must name the entries it is about.", e.N, e.Kind)
+	}
+	for i, r := range e.Refs {
+		if r.N < 1 || r.N > MaxNumber || (r.Device == e.Device && r.N >= e.N) {
+			return faultf(CodeRefs, "Entry %d names entry %d, which cannot have been written before it.", e.N, r.N)
+		}
+		for _, other := range e.Refs[:i] {
+			if other == r {
+				return faultf(CodeRefs, "Entry %d names the same entry twice.", e.N)
+			}
+		}
+	}
+	return nil
+}
+
+// digest is SHA-256 over fields, each preceded by its length as a big-endian
+// uint32, so that no two lists of fields are the same bytes.
+func digest(fields ...[]byte) Hash {
+	h := sha256.New()
+	for _, f := range fields {
+		var n [4]byte
+		binary.BigEndian.PutUint32(n[:], uint32(len(f)))
+		h.Write(n[:])
+		h.Write(f)
+	}
+	return Hash(h.Sum(nil))
+}
+
+func number(n uint64) []byte { return binary.BigEndian.AppendUint64(nil, n) }

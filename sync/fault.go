@@ -1,0 +1,41 @@
+package sync
+
+import "fmt"
+
+// Fault is why an entry, a record or a message was not taken: a code for the
+// program, words for the person. Codes are part of the wire format and only
+// ever added to.
+type Fault struct {
+	Code  string `json:"code"`
+	Words string `json:"words"`
+}
+
+const (
+	CodeShape = "shape" // not an entry: a field is missing, unknown or of the wrong type
+	CodeSize  = "size"  // longer than the limits
+	CodeHash  = "hash"  // the content does not give the hash it came with
+	CodeKind  = "kind"  // a kind this version does not know
+	CodeRefs  = "refs"  // the entries named do not fit the kind
+	CodeBody  = "body"  // the body is not what the book can read
+	CodeChain = "chain" // the records do not follow from the ones before
+	CodeGap   = "gap"   // earlier entries of the device are missing
+	CodeFork  = "fork"  // two different entries claim one key
+	CodeRole  = "role"  // the author may read this book and not write in it
+)
+
+// Error returns the words.
+func (f *Fault) Error() string { return f.Words }
+
+func faultf(code, format string, args ...any) *Fault {
+	return &Fault{Code: code, Words: fmt.Sprintf(format, args...)}
+}
+
+// The limits of one entry and one batch. A phone learns them from the server
+// (hello) and keeps to these until it has.
+const (
+	MaxBody         = 32 << 10  // bytes of one entry's body
+	MaxRefs         = 64        // entries one entry may name
+	MaxBatchEntries = 500       // entries of one push
+	MaxBatchBytes   = 256 << 10 // bytes of one push as JSON
+	MaxNumber       = 1<<53 - 1 // of n, seq and seen: the integers JavaScript counts exactly
+)
