@@ -1,0 +1,255 @@
+// What the screens and the worker say to each other. This is the only place where it is written down.
+//
+// A screen posts {id, do, args}; the worker answers {id, ok} or {id, error}, and says {event} on its own.
+// The worker owns the phone's storage, the network and the Go core; the screens own nothing that must last.
+
+import type { Chip, View } from './view'
+
+/** What went wrong. `words` are ready to show where it happened; `code` is for the program. */
+export interface Trouble {
+  code: string
+  words: string
+}
+
+/** Whose books: nobody's account yet, the invented demo engines (never sent), or an account's id. */
+export type Owner = '' | 'demo' | (string & {})
+
+/** One line of the engine list. */
+export interface EngineLine {
+  book: string
+  demo: boolean
+  name: string
+  model: string
+  state: string
+  chip: Chip | null
+  /** Entries of this book that are only on this phone. */
+  waiting: number
+  /** When it was last opened here, milliseconds; 0 = never. The list is already in order. */
+  opened: number
+}
+
+/** Small things a person sets once for this phone. */
+export interface Prefs {
+  /** The name that stands on what is written. '' = not given yet. */
+  name: string
+  mode: 'bench' | 'hangar' | 'sun' | ''
+  view: 'cockpit' | 'propeller'
+  hand: 'right' | 'left'
+  /** Own number pad instead of the system keyboard. */
+  pad: boolean
+  /** Hints already shown, by their name. */
+  hints: string[]
+  /** The app was opened once without an answer from the server. */
+  triedWithoutSignal: boolean
+}
+
+export interface Session {
+  account: string
+  name: string
+  role: string
+  shop: string
+}
+
+/** Computed from what lies in storage, never remembered. All times are milliseconds, 0 = never. */
+export interface Badge {
+  waiting: number
+  /** When the oldest waiting entry was written. */
+  since: number
+  /** While sending: entry `i` of `n`. */
+  sending: { i: number; n: number } | null
+  lastTry: number
+  lastSent: number
+  /** Why the last try brought nothing: '' | 'no-answer' | 'sign-in' | 'later'. */
+  stuck: '' | 'no-answer' | 'sign-in' | 'later'
+  /** Entries the server refused or holds: they are in the tray. */
+  tray: number
+  /** Entries of the engines kept here without an account: nothing sends them until somebody signs in. */
+  unjoined: number
+}
+
+export interface TrayLine {
+  key: string // "book:device:n"
+  book: string
+  engine: string
+  words: string
+  group: 'waiting' | 'refused' | 'held'
+  reason: string
+  written: number
+  bytes: number
+}
+
+/** A form as it stands: field name -> text as typed (or the choice made). */
+export type Draft = Record<string, unknown>
+export type DraftKind = 'oil' | 'drain' | 'note' | 'setting' | 'step_closed' | 'meter' | 'strike'
+
+/** A question of the core about one field. It asks; it blocks only what is impossible. */
+export interface Ask {
+  field: string
+  strength: 'impossible' | 'unlikely' | 'differs'
+  code: string
+  words: string
+  choices?: { label: string; set: Draft }[]
+}
+export interface DraftCheck {
+  /** Present when the draft can be saved as it stands. */
+  body?: unknown
+  echo: string
+  asks: Ask[]
+}
+
+export interface Saved {
+  key: string // "device:n"
+  words: string // the exact text stored, to be shown back
+  view: View
+}
+
+export interface Paper {
+  draft: Draft
+  chips: string[]
+  rest?: string
+}
+
+export interface CsvRow {
+  line: number
+  words: string
+  problem?: string
+  already: boolean
+}
+export interface CsvRead {
+  columns: string[]
+  rows: CsvRow[]
+  problems: { line: number; words: string }[]
+  summary: string
+}
+
+export interface FileRead {
+  books: { book: string; name: string; entries: number; fresh: number }[]
+  summary: string
+}
+
+export interface Download {
+  name: string
+  type: string
+  text: string
+}
+
+/** The four questions of the first minute. */
+export interface Opening {
+  cylinders: '5' | '7' | '9'
+  view: 'cockpit' | 'propeller'
+  oil_unit: 'qt' | 'l' | 'imp_qt'
+  meter: { which: 'tach' | 'clock'; reading: string }
+  name?: string
+}
+
+export interface ServerState {
+  /** false: no answer. */
+  reached: boolean
+  setUp: boolean
+  shop: string
+}
+
+export interface Pairing {
+  code: string
+  expires: number
+  url: string
+  qr: string // SVG text
+}
+
+export interface Phone {
+  device: string
+  used: number
+  quota: number // 0 = the browser does not say
+  kept: boolean | null // storage marked persistent; null = the browser does not say
+  ballast: boolean // the reserve that lets one more reading fit is there
+  sealed: { name: string; waiting: number }[] // signed-out people with unsent entries
+  version: string
+}
+
+export interface Start {
+  prefs: Prefs
+  engines: EngineLine[]
+  session: Session | null
+  needsSignIn: boolean
+  badge: Badge
+}
+
+/** name -> [arguments, answer] */
+export interface Calls {
+  start: [Record<string, never>, Start]
+  engines: [Record<string, never>, EngineLine[]]
+  prefs: [Partial<Prefs>, Prefs]
+
+  // one book
+  open: [{ book: string }, View]
+  create: [Opening, { book: string }]
+  draft: [{ book: string; kind: DraftKind; draft: Draft }, DraftCheck]
+  save: [{ book: string; kind: DraftKind; draft: Draft }, Saved]
+  paper: [{ book: string; text: string }, Paper]
+  tail: [{ last: string; digits: string }, { options: string[] }]
+
+  // a half-filled form outlives a reload
+  keep: [{ form: string; draft: Draft | null }, null]
+  kept: [{ form: string }, Draft | null]
+
+  // files
+  'csv.read': [{ book: string; text: string }, CsvRead]
+  'csv.take': [{ book: string; text: string; lines: number[] }, { taken: number; words: string }]
+  'csv.write': [{ book: string }, Download]
+  'file.write': [Record<string, never>, Download]
+  'file.read': [{ text: string }, FileRead]
+  'file.take': [{ text: string }, { taken: number; words: string }]
+
+  // sending
+  send: [Record<string, never>, Badge]
+  tray: [Record<string, never>, TrayLine[]]
+  'tray.again': [{ key: string }, null]
+  'tray.put-by': [{ key: string }, null]
+  'tray.write': [Record<string, never>, Download]
+
+  // account
+  server: [Record<string, never>, ServerState]
+  'set-up': [
+    {
+      token: string
+      shop: string
+      telephone: string
+      name: string
+      role: string
+      passphrase: string
+      label: string
+    },
+    Session,
+  ]
+  'sign-in': [{ name: string; passphrase: string; label: string }, Session]
+  join: [{ code: string; label: string }, Session]
+  pair: [Record<string, never>, Pairing]
+  'sign-out': [Record<string, never>, { sealed: number }]
+
+  phone: [Record<string, never>, Phone]
+}
+
+export type Do = keyof Calls
+export type ArgsOf<D extends Do> = Calls[D][0]
+export type AnswerOf<D extends Do> = Calls[D][1]
+
+export interface Call<D extends Do = Do> {
+  id: number
+  do: D
+  args: ArgsOf<D>
+}
+export type Answer = { id: number; ok: unknown } | { id: number; error: Trouble }
+
+export type WorkerEvent =
+  /** Entries of a book changed (written here, in another tab, or pulled): open it again. '' = the list. */
+  | { event: 'changed'; book: string }
+  | { event: 'badge'; badge: Badge }
+  | { event: 'session'; session: Session | null; needsSignIn: boolean }
+  /** Something the person must know wherever they are (storage full, phone copied, shop set back). */
+  | { event: 'notice'; code: string; words: string }
+
+/** The page tells the worker what only a page can see. */
+export type PageEvent = { page: 'resumed' | 'online' | 'hidden' }
+
+export type FromWorker = Answer | WorkerEvent
+export type ToWorker = Call | PageEvent

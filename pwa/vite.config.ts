@@ -1,0 +1,21 @@
+import { svelte } from '@sveltejs/vite-plugin-svelte'
+import { svelteTesting } from '@testing-library/svelte/vite'
+import { defineConfig } from 'vitest/config'
+
+export default defineConfig({
+  plugins: [svelte(), svelteTesting()],
+  worker: { format: 'es' },
+  build: {
+    outDir: '../embed/dist',
+    emptyOutDir: true,
+    target: ['es2022', 'safari16.4'],
+    modulePreload: { polyfill: false },
+    // Small files must stay files: the content security policy refuses data: addresses.
+    assetsInlineLimit: 0,
+  },
+  server: { port: 8400, proxy: { '/api': 'http://localhost:7075', '/install': 'http://localhost:7075' } },
+  test: {
+    environment: 'jsdom',
+    include: ['src/**/*.test.ts', 'sw/**/*.test.ts', 'scripts/**/*.test.ts'],
+  },
+})
