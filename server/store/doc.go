@@ -11,13 +11,15 @@
 //	         Role(ctx, book, account) (Role, error)           NotFound when it isn't theirs
 //	         Books(ctx, account) ([]Shelf, error)             with role, head, chain
 //
-//	People   SetUp(ctx, token, Shop, Account, Device) error   once: token fits, nobody there yet
+//	People   SetUp(ctx, token Hash, now ms, Shop, Account, Device) error   once: token fits and is in time, nobody there yet
 //	         Shop(ctx) (Shop, error)                          NotFound before set-up
-//	         SetSetupToken(ctx, hash) error                   Conflict once set up
+//	         SetSetupToken(ctx, token Hash, expires ms) error Conflict once set up
 //	         PutAccount, Account, AccountByName, CountAccounts
 //	         PutDevice, Device, Devices(account)
 //	         PutSession, Session, UpdateSession(ctx, id, func(*Session) error)
 //	         PutPairing, TakePairing(ctx, code, now)
+//
+// Interface auth.Store (server/auth/store.go) says exactly what People must do.
 //
 // Every method takes a context and returns faults (package fault) where a
 // caller can do something about it: NotFound, Conflict, Refused, Busy (the

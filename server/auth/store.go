@@ -1,0 +1,45 @@
+package auth
+
+import (
+	"context"
+
+	"linkrod/server/people"
+	"linkrod/sync"
+)
+
+// Store is what auth needs kept. Package store has it; whoever gets no error
+// from a method that writes may rely on it being on disk.
+type Store interface {
+	// Shop returns the instance; NotFound before set-up.
+	Shop(ctx context.Context) (people.Shop, error)
+	// SetSetupToken replaces the one token that SetUp will accept until
+	// expires (ms); Conflict once set up.
+	SetSetupToken(ctx context.Context, token sync.Hash, expires int64) error
+	// SetUp makes the shop, its first account and that account's device in one
+	// transaction, and forgets the token. NotFound once set up; Refused when
+	// the token is another or expired before now (ms).
+	SetUp(ctx context.Context, token sync.Hash, now int64, shop people.Shop, account people.Account, device people.Device) error
+
+	// Account and AccountByName return NotFound for nobody; names are compared
+	// without regard to case and spacing.
+	Account(ctx context.Context, id sync.ID) (people.Account, error)
+	AccountByName(ctx context.Context, name string) (people.Account, error)
+	PutAccount(ctx context.Context, account people.Account) error
+
+	// PutDevice enrols a device or renames one; Conflict when it is another
+	// account's, Refused when it was revoked.
+	PutDevice(ctx context.Context, device people.Device) error
+	Device(ctx context.Context, id sync.ID) (people.Device, error)
+
+	PutSession(ctx context.Context, session people.Session) error
+	Session(ctx context.Context, id sync.ID) (people.Session, error)
+	// UpdateSession changes one session in one transaction. When change returns
+	// an error nothing is kept and the error is returned.
+	UpdateSession(ctx context.Context, id sync.ID, change func(*people.Session) error) error
+
+	// PutPairing keeps a code; an account has one at a time.
+	PutPairing(ctx context.Context, pairing people.Pairing) error
+	// TakePairing returns a code's pairing and forgets it; NotFound when there
+	// is none or it expired before now (ms).
+	TakePairing(ctx context.Context, code sync.Hash, now int64) (people.Pairing, error)
+}
