@@ -1,0 +1,52 @@
+package sync
+
+// Heard is what the answer to a push means for the phone that sent it. The
+// phone does these things in one transaction of its storage.
+type Heard struct {
+	Done   []Done   `json:"done"`   // these entries have arrived, each at its seq
+	Tray   []Parked `json:"tray"`   // these never will by themselves; show them with the words
+	Wait   bool     `json:"wait"`   // some of the batch is still to go: send it again, later
+	From   uint64   `json:"from"`   // not 0: send again from this number on, also what had arrived once
+	Forked bool     `json:"forked"` // go on under a new device id; what has not arrived is written anew under it
+	Words  string   `json:"words"`  // of a gap or a fork, for the person
+}
+
+// Done is an own entry and its place in the ledger.
+type Done struct {
+	N   uint64 `json:"n"`
+	Seq uint64 `json:"seq"`
+}
+
+// Parked is an own entry that was set aside, with the reason.
+type Parked struct {
+	N     uint64 `json:"n"`
+	State State  `json:"state"`
+	Words string `json:"words"`
+}
+
+// Hear reads the results of a push of pending. Entries without a result, and
+// results in a state this version does not know, are still to go. A result for
+// something that was not sent is passed over.
+func Hear(pending []Entry, results []Result) Heard {
+	h := Heard{Done: []Done{}, Tray: []Parked{}}
+	byN := make(map[uint64]Result, len(results))
+	for _, r := range results {
+		byN[r.N] = r
+	}
+	for _, e := range pending {
+		switch r := byN[e.N]; {
+		case (r.State == OK || r.State == Dup) && r.Seq > 0:
+			h.Done = append(h.Done, Done{N: e.N, Seq: r.Seq})
+		case r.State == Rejected || r.State == Held:
+			h.Tray = append(h.Tray, Parked{N: e.N, State: r.State, Words: r.Words})
+		case r.State == Fork:
+			h.Forked, h.Words = true, r.Words
+		case r.State == Gap:
+			h.From, h.Words = r.From, r.Words
+			h.Wait = true
+		default:
+			h.Wait = true
+		}
+	}
+	return h
+}
