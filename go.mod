@@ -11,4 +11,15 @@ require (
 	golang.org/x/time v0.16.0
 )
 
-require golang.org/x/sys v0.50.0 // indirect
+require (
+	github.com/labstack/echo/v4 v4.16.0 // indirect
+	github.com/labstack/gommon v0.5.0 // indirect
+	github.com/mattn/go-colorable v0.1.15 // indirect
+	github.com/mattn/go-isatty v0.0.22 // indirect
+	github.com/valyala/bytebufferpool v1.0.0 // indirect
+	github.com/valyala/fasttemplate v1.2.2 // indirect
+	go.etcd.io/bbolt v1.5.0 // indirect
+	golang.org/x/net v0.62.0 // indirect
+	golang.org/x/sys v0.50.0 // indirect
+	rsc.io/qr v0.2.0 // indirect
+)
