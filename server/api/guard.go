@@ -1,0 +1,54 @@
+package api
+
+import (
+	"mime"
+	"net/http"
+	"strings"
+
+	"github.com/labstack/echo/v4"
+
+	"linkrod/server/auth"
+	"linkrod/server/fault"
+)
+
+// signedIn lets nobody through without a valid access token, and tells the
+// handler who it is ([caller]).
+func (a *api) signedIn(next echo.HandlerFunc) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		scheme, token, _ := strings.Cut(c.Request().Header.Get(echo.HeaderAuthorization), " ")
+		if !strings.EqualFold(scheme, "Bearer") {
+			token = ""
+		}
+		who, err := a.Auth.Check(c.Request().Context(), token)
+		if err != nil {
+			return err
+		}
+		c.Set(callerKey, who)
+		return next(c)
+	}
+}
+
+const callerKey = "caller"
+
+// caller is who sent the request; for handlers behind [api.signedIn] only.
+func caller(c echo.Context) auth.Caller { return c.Get(callerKey).(auth.Caller) }
+
+// sameOrigin keeps other sites' pages from writing with a visitor's cookie:
+// the browser must say that the request comes from our own pages, and what it
+// sends must be JSON, which no plain form can be.
+func sameOrigin(next echo.HandlerFunc) echo.HandlerFunc {
+	check := http.NewCrossOriginProtection().Check
+	return func(c echo.Context) error {
+		r := c.Request()
+		if err := check(r); err != nil {
+			return fault.Wrap(fault.Refused, "This was sent from another site and is not taken.", err)
+		}
+		if r.Method != http.MethodDelete {
+			kind, _, err := mime.ParseMediaType(r.Header.Get(echo.HeaderContentType))
+			if err != nil || kind != echo.MIMEApplicationJSON {
+				return fault.Wrap(fault.Invalid, "Send JSON, with Content-Type: application/json.", err)
+			}
+		}
+		return next(c)
+	}
+}
