@@ -1,0 +1,48 @@
+package quantity
+
+import "math"
+
+// OilRate is oil used over time, in US quarts per hour. The trade says it both
+// ways round, and 0.25 qt/h is 4 h/qt, so every figure is shown both ways.
+type OilRate float64
+
+// Units of oil rate. Hours per quart is not a multiple of these: it is the
+// inverse, HoursPerQuart.
+const (
+	QuartPerHour         OilRate = 1
+	LitrePerHour         OilRate = OilRate(Litre / Quart)
+	ImperialQuartPerHour OilRate = OilRate(ImperialQuart / Quart)
+)
+
+// Rate is the volume used over the hours. No time at all gives an infinite rate
+// or, with nothing used, NaN; a caller that can meet it asks first.
+func Rate(used Volume, over Hours) OilRate { return OilRate(used.Quarts() / over.Hours()) }
+
+// HoursPerQuart is the rate at which a quart lasts h hours. A quart that lasts
+// for ever (+Inf) is a rate of 0.
+func HoursPerQuart(h float64) OilRate { return OilRate(1 / h) }
+
+// QuartsPerHour is the rate in US quarts per hour.
+func (r OilRate) QuartsPerHour() float64 { return float64(r) }
+
+// LitresPerHour is the rate in litres per hour.
+func (r OilRate) LitresPerHour() float64 { return float64(r) * (Quart.Litres()) }
+
+// ImperialQuartsPerHour is the rate in imperial quarts per hour.
+func (r OilRate) ImperialQuartsPerHour() float64 { return float64(r / ImperialQuartPerHour) }
+
+// HoursPerQuart is how long a quart lasts. With no oil used it is +Inf, which
+// Words says in words; a rate less than nothing gives less than nothing.
+func (r OilRate) HoursPerQuart() float64 {
+	if r == 0 {
+		return math.Inf(1)
+	}
+	return 1 / float64(r)
+}
+
+// Over is the volume used in the hours at this rate.
+func (r OilRate) Over(h Hours) Volume { return Volume(float64(r)*float64(h)) * Quart }
+
+// OilRate is the value as an OilRate. It refuses another kind of quantity and
+// nought hours per quart.
+func (m Measured) OilRate() (OilRate, error) { v, err := m.float(DimOilRate); return OilRate(v), err }
