@@ -46,9 +46,6 @@ func (l *ledger) push(sent []Sent) []Result {
 		return nil
 	}
 	device := sent[0].Entry.Device
-	if device.IsZero() {
-		device = ID{1} // an entry whose device could not be read
-	}
 	turns := l.turns[device]
 	if turns == nil {
 		turns = map[uint64]Turn{}

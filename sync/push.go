@@ -58,6 +58,7 @@ func DecodePush(data []byte, book ID) (Push, error) {
 				fault = err
 			}
 		}
+		e.Device, e.Book = p.Device, book
 		p.Sent = append(p.Sent, Sent{Entry: e, Fault: fault, Raw: raw})
 	}
 	return p, nil
