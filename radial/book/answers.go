@@ -1,0 +1,128 @@
+package book
+
+import (
+	"linkrod/radial/oil"
+	"linkrod/radial/quantity"
+)
+
+// answered is one reading and what was said after it.
+type answered struct {
+	line *line
+	oil.Answer
+	reading oil.Reading
+}
+
+// answers is what the oil readings say, each as it was answered when it came:
+// later readings do not redraw it.
+type answers struct {
+	all  []answered
+	bank int   // index of the first reading since the last closed step
+	err  error // a setting that cannot be
+}
+
+// answer puts the readings through the reckoning of package oil.
+func (b *Book) answer() {
+	a := &b.answers
+	bank, err := oil.New(b.engine.settings)
+	if err != nil {
+		a.err = err
+		return
+	}
+	broken := false
+	for _, l := range b.hours.readings {
+		if _, ok := l.body.(*StepClosed); ok {
+			bank, _ = oil.New(b.engine.settings)
+			a.bank = len(a.all)
+			continue
+		}
+		readings, breaks := b.readingsOf(l)
+		for i, r := range readings {
+			if i == 0 {
+				r.ChainBroken = r.ChainBroken || broken
+				broken = false
+				l.answer = len(a.all)
+			}
+			a.all = append(a.all, answered{l, bank.Add(r), r})
+		}
+		broken = broken || breaks
+	}
+}
+
+// readingsOf is a line as the reckoning takes it: a level, or a drain with the
+// levels that were read. breaks: oil went out and in, and no level was read.
+func (b *Book) readingsOf(l *line) (rs []oil.Reading, breaks bool) {
+	h := b.hoursSince(l.total)
+	switch v := l.body.(type) {
+	case *Oil:
+		level, ok := quarts(v.Level)
+		if !ok {
+			return nil, false
+		}
+		added, _ := quarts(v.Added)
+		return []oil.Reading{{Hours: h, Level: level, Added: added, Poured: poured[v.AddHow], Conditions: conditions(v.Conditions)}}, false
+	case *Drain:
+		before, read := quarts(v.before())
+		after, readAfter := quarts(v.after())
+		c := conditions(v.Conditions)
+		switch {
+		case read && v.Same:
+			return []oil.Reading{{Hours: h, Level: before, Drained: oil.DrainedSame, Conditions: c}}, false
+		case read && readAfter:
+			return []oil.Reading{
+				{Hours: h, Level: before, Drained: oil.DrainedUnknown, Conditions: c},
+				{Hours: h, Level: after, Conditions: c}}, false
+		case read:
+			return []oil.Reading{{Hours: h, Level: before, Drained: oil.DrainedUnknown, Conditions: c}}, false
+		case readAfter:
+			return []oil.Reading{{Hours: h, Level: after, ChainBroken: true, Conditions: c}}, false
+		}
+		return nil, true
+	}
+	return nil, false
+}
+
+var (
+	poured = map[string]oil.Poured{"measured": oil.PouredMeasured, "guessed": oil.PouredGuessed}
+	stands = map[string]oil.Stands{"level": oil.StandsLevel, "tail": oil.StandsTail, "same": oil.StandsSame, "other": oil.StandsOther}
+	yesNo  = map[string]oil.YesNo{"yes": oil.Yes, "no": oil.No}
+)
+
+// conditions of a reading as the reckoning weighs them.
+func conditions(c Conditions) oil.Conditions {
+	out := oil.Conditions{Stands: stands[c.Stands], Scavenged: yesNo[c.Scavenged], Foam: yesNo[c.Foam]}
+	if h, err := c.Minutes.Hours(); err == nil && c.Minutes.Given() {
+		out.SinceStop = oil.Is(oil.Minutes(h.Minutes()))
+	}
+	out.Temp = fahrenheit(c.Temp)
+	return out
+}
+
+func fahrenheit(m quantity.Measured) oil.Given[oil.Fahrenheit] {
+	t, err := m.Temperature()
+	if err != nil || !m.Given() {
+		return oil.Given[oil.Fahrenheit]{}
+	}
+	return oil.Is(oil.Fahrenheit(t.Fahrenheit()))
+}
+
+// last is the answer at the highest hours, nil when no reading counts.
+func (a *answers) last() *answered {
+	for i := len(a.all) - 1; i >= a.bank; i-- {
+		if a.all[i].Left == oil.Used {
+			return &a.all[i]
+		}
+	}
+	return nil
+}
+
+// newest is the answer to the reading that was written last, which is another
+// one when a line came late or is left out. nil when there is none.
+func (a *answers) newest() *answered {
+	var n *answered
+	for i := range a.all {
+		if n == nil || a.all[i].line.pos >= n.line.pos {
+			n = &a.all[i]
+		}
+	}
+	return n
+}

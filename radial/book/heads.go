@@ -1,0 +1,62 @@
+package book
+
+// A setting is never overwritten: an edit is a new entry that names the ones it
+// replaces. What nobody replaced is a head. One head is the value. Two heads
+// that differ mean that two people edited without having seen each other: both
+// stay visible, nothing rests on either, and a person settles it by an entry
+// that names them all, with a reason.
+
+// settle finds the heads of every setting.
+func (b *Book) settle() {
+	b.heads = map[string][]*line{}
+	replacedBy := map[Key][]*line{}
+	for _, l := range b.lines {
+		if s, ok := l.body.(*Setting); ok && l.used() {
+			for _, ref := range l.Entry.Refs {
+				if t := b.byKey[ref]; t != nil && t != l && sameField(t, s) {
+					replacedBy[ref] = append(replacedBy[ref], l)
+					l.replaces = append(l.replaces, t)
+				}
+			}
+		}
+	}
+	for _, l := range b.lines {
+		l.replaced = replacedBy[l.key]
+		if s, ok := l.body.(*Setting); ok && l.used() && len(l.replaced) == 0 {
+			b.heads[s.Field] = append(b.heads[s.Field], l)
+		}
+	}
+}
+
+func sameField(l *line, s *Setting) bool {
+	t, ok := l.body.(*Setting)
+	return ok && t.Field == s.Field
+}
+
+// setting is a setting's head, as it was read.
+func (l *line) setting() *Setting { return l.body.(*Setting) }
+
+// disagreed reports that a setting has two values and no decision.
+func (b *Book) disagreed(name string) bool {
+	heads := b.heads[name]
+	for _, h := range heads[min(1, len(heads)):] {
+		if !h.setting().same(heads[0].setting()) {
+			return true
+		}
+	}
+	return false
+}
+
+// value is what a setting is, if it is on file and nobody disagrees.
+func (b *Book) value(name string) (v Value, ok bool) {
+	if heads := b.heads[name]; len(heads) > 0 && !b.disagreed(name) {
+		v = heads[0].setting().read
+	}
+	return v, v.given()
+}
+
+// text is the words of a setting, "" when not on file.
+func (b *Book) text(name string) string {
+	v, _ := b.value(name)
+	return v.Text
+}
