@@ -33,7 +33,8 @@ export class Book {
   /** Resolves only when the phone's storage has confirmed the entry durably. */
   async save(kind: DraftKind, draft: Draft): Promise<Saved> {
     const saved = await this.link.call('save', { book: this.id, kind, draft })
-    this.view = saved.view
+    if (saved.view) this.view = saved.view
+    else void this.refresh()
     return saved
   }
 

@@ -107,7 +107,6 @@ const answers: Mocked = {
       bytes: 412,
     },
   ],
-  'tray.again': () => null,
   'tray.put-by': () => null,
   'tray.write': () => ({ name: 'linkrod-tray.json', type: 'application/json', text: '[]' }),
   server: () => ({ reached: true, setUp: true, shop: 'Fellside' }),

@@ -100,7 +100,8 @@ export interface DraftCheck {
 export interface Saved {
   key: string // "device:n"
   words: string // the exact text stored, to be shown back
-  view: View
+  /** null: stored, but the core could not say what it means now. Open the book again. */
+  view: View | null
 }
 
 export interface Paper {
@@ -203,7 +204,6 @@ export interface Calls {
   // sending
   send: [Record<string, never>, Badge]
   tray: [Record<string, never>, TrayLine[]]
-  'tray.again': [{ key: string }, null]
   'tray.put-by': [{ key: string }, null]
   'tray.write': [Record<string, never>, Download]
 

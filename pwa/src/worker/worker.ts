@@ -1,6 +1,188 @@
-// The worker's entry: hears the page, answers from the book service.
-import type { Call } from './protocol'
+// The worker: storage, network and the Go core in one place, away from the screens. This file is wiring:
+// who is told what, and which call goes where.
 
-self.onmessage = ({ data }: MessageEvent<Call>) => {
-  self.postMessage({ id: data.id, error: { code: 'todo', words: 'Not built yet. Use ?mock.' } })
+import { Account } from './account'
+import { badgeOf } from './badge'
+import { Books } from './books'
+import { Core } from './core'
+import { Demo } from './demo'
+import { deviceOf } from './entries'
+import { Files } from './files'
+import { startGo } from './go'
+import { Http } from './http'
+import { Nudges } from './nudge'
+import { prefsIn, setPrefs } from './prefs'
+import type { AnswerOf, ArgsOf, Badge, Do, ToWorker, WorkerEvent } from './protocol'
+import { Sender } from './sender'
+import { Storage } from './storage'
+import { Tray } from './tray'
+import { Failure } from './trouble'
+import { ownerIn } from './who'
+import { words } from './words'
+
+const now = () => new Date()
+const say = (event: WorkerEvent) => self.postMessage(event)
+
+const storage = new Storage(() => say({ event: 'notice', code: 'nearly-full', words: words.nearlyFull }))
+const core = new Core(startGo)
+const http = new Http()
+const account = new Account(storage, http, () => void signedInOrOut(true))
+const books = new Books(storage, core, now, (book) => wrote(book))
+const files = new Files(storage, core, now, (book) => void changed(book).then(() => sender.kick()))
+const tray = new Tray(storage, (book) => books.sayings(book))
+const demo = new Demo(storage, core, now, (book) => void changed(book))
+const sender = new Sender(storage, account, core, {
+  changed: (book) => void changed(book),
+  badge: () => void showBadge(),
+  notice: (code, text) => say({ event: 'notice', code, words: text }),
+  later(act, ms) {
+    const timer = setTimeout(act, ms)
+    return () => clearTimeout(timer)
+  },
+  now,
+})
+const nudges = new Nudges(http, account, () => void sender.kick())
+
+/** The other tabs of this browser: they share the storage and nothing else. */
+type Among = { changed: string } | { session: true } | { badge: true }
+const tabs = new BroadcastChannel('linkrod')
+tabs.onmessage = ({ data }: MessageEvent<Among>) => {
+  if ('changed' in data)
+    void books.stale(data.changed).then(() => say({ event: 'changed', book: data.changed }))
+  else if ('session' in data) {
+    account.forget()
+    void signedInOrOut(false)
+  }
+  void showBadge()
+}
+
+/** Written on this phone: the screen that wrote it has its answer; the list and the other tabs have not. */
+function wrote(book: string) {
+  tabs.postMessage({ changed: book } satisfies Among)
+  say({ event: 'changed', book: '' })
+  void showBadge()
+  void sender.kick()
+}
+
+/** Changed from outside the book service (pulled, sent, taken from a file). */
+async function changed(book: string) {
+  await books.stale(book)
+  tabs.postMessage({ changed: book } satisfies Among)
+  say({ event: 'changed', book })
+}
+
+async function signedInOrOut(here: boolean) {
+  if (here) tabs.postMessage({ session: true } satisfies Among)
+  await core.forget()
+  const who = await account.current()
+  say({ event: 'session', ...who })
+  await showBadge()
+  listen(who.session !== null && !who.needsSignIn)
+  if (here && who.session) void sender.kick()
+}
+
+function listen(on: boolean) {
+  if (on) nudges.start()
+  else nudges.stop()
+}
+
+const badge = (): Promise<Badge> => storage.read(async (tx) => badgeOf(tx, await ownerIn(tx), sender.doing))
+
+async function showBadge() {
+  say({ event: 'badge', badge: await badge() })
+}
+
+const none = null
+const calls: { [D in Do]: (args: ArgsOf<D>) => Promise<AnswerOf<D>> } = {
+  async start() {
+    const [prefs, engines, who, shown] = await Promise.all([
+      storage.read(prefsIn),
+      books.list(),
+      account.current(),
+      badge(),
+    ])
+    void afterStart(who.session !== null && !who.needsSignIn)
+    return { prefs, engines, ...who, badge: shown }
+  },
+  engines: () => books.list(),
+  prefs: (change) => storage.write((tx) => setPrefs(tx, change)),
+
+  open: ({ book }) => books.open(book),
+  create: (opening) => books.create(opening),
+  draft: ({ book, kind, draft }) => books.draft(book, kind, draft),
+  save: ({ book, kind, draft }) => books.save(book, kind, draft),
+  paper: ({ book, text }) => books.paper(book, text),
+  tail: ({ last, digits }) => books.tail(last, digits),
+
+  async keep({ form, draft }) {
+    await storage.write(async (tx) => {
+      if (draft) await tx.objectStore('drafts').put(draft, form)
+      else await tx.objectStore('drafts').delete(form)
+    })
+    return none
+  },
+  kept: ({ form }) => storage.read(async (tx) => (await tx.objectStore('drafts').get(form)) ?? null),
+
+  'csv.read': ({ book, text }) => books.readCsv(book, text),
+  'csv.take': ({ book, text, lines }) => books.takeCsv(book, text, lines),
+  'csv.write': ({ book }) => books.writeCsv(book),
+  'file.write': () => files.write(),
+  'file.read': ({ text }) => files.read(text),
+  'file.take': ({ text }) => files.take(text),
+
+  async send() {
+    await sender.kick()
+    return badge()
+  },
+  tray: () => tray.lines(),
+  async 'tray.put-by'({ key }) {
+    await tray.putBy(key)
+    await showBadge()
+    return none
+  },
+  'tray.write': () => tray.write(),
+
+  server: () => account.server(),
+  'set-up': (answers) => account.setUp(answers),
+  'sign-in': (answers) => account.signIn(answers),
+  join: (answers) => account.join(answers),
+  pair: () => account.pair(),
+  'sign-out': () => account.signOut(),
+
+  async phone() {
+    const estimate = (await navigator.storage?.estimate?.()) ?? {}
+    return {
+      device: await storage.write(async (tx) => deviceOf(tx, await ownerIn(tx))),
+      used: estimate.usage ?? 0,
+      quota: estimate.quota ?? 0,
+      kept: (await navigator.storage?.persisted?.()) ?? null,
+      ballast: await storage.hasBallast(),
+      sealed: await account.sealed(),
+      version: import.meta.env.VITE_VERSION ?? 'dev',
+    }
+  },
+}
+
+/** What can wait until the screen stands. */
+async function afterStart(signedIn: boolean) {
+  listen(signedIn)
+  // Some browsers leave this open until a person answers: nobody waits for it.
+  void navigator.storage?.persist?.()
+  if (!(await storage.layBallast())) say({ event: 'notice', code: 'nearly-full', words: words.nearlyFull })
+  await Promise.allSettled([demo.lay(), sender.kick()])
+}
+
+self.onmessage = async ({ data }: MessageEvent<ToWorker>) => {
+  if ('page' in data) {
+    if (data.page === 'hidden') return listen(false)
+    const { session, needsSignIn } = await account.current()
+    listen(session !== null && !needsSignIn)
+    return void sender.kick()
+  }
+  try {
+    const act = calls[data.do] as (args: unknown) => Promise<unknown>
+    self.postMessage({ id: data.id, ok: await act(data.args) })
+  } catch (error) {
+    self.postMessage({ id: data.id, error: Failure.of(error) })
+  }
 }

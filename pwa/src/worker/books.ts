@@ -1,0 +1,239 @@
+// The book service: what the screens ask about one engine. It stores and fetches; every word about a reading
+// comes from the Go core.
+
+import type { Core, Running } from './core'
+import { append, emptyBook, inBook, inState } from './entries'
+import { type Fresh, keyOf, newId, wallOf } from './entry'
+import { prefsIn } from './prefs'
+import type {
+  CsvRead,
+  CsvRow,
+  Download,
+  Draft,
+  DraftCheck,
+  DraftKind,
+  EngineLine,
+  Opening,
+  Owner,
+  Paper,
+  Saved,
+} from './protocol'
+import { type BookRow, type Row, type Storage, startingWith } from './storage'
+import { Failure } from './trouble'
+import type { View } from './view'
+import { ownerIn } from './who'
+import { words } from './words'
+
+/** The core's answer about a draft: what the screen sees, and the envelope it would be written in. */
+type CoreDraft = DraftCheck & { envelope?: Pick<Fresh, 'kind' | 'refs'> }
+type CoreCsv = Omit<CsvRead, 'rows'> & { rows: (CsvRow & { body?: unknown })[] }
+
+/** An entry as the core is handed it. */
+export const forCore = (row: Row) => ({ entry: row.entry, seq: row.seq, author: row.author })
+
+export class Books {
+  constructor(
+    private readonly storage: Storage,
+    private readonly core: Core,
+    private readonly now: () => Date,
+    /** Entries of a book were written here. */
+    private readonly wrote: (book: string) => void,
+  ) {}
+
+  /** The engines here: the person's own and the demo ones, last opened first. */
+  list(): Promise<EngineLine[]> {
+    return this.storage.read(async (tx) => {
+      const owner = await ownerIn(tx)
+      const waiting = new Map<string, number>()
+      for (const { book } of await inState(tx, owner, 'waiting'))
+        waiting.set(book, (waiting.get(book) ?? 0) + 1)
+      const books = tx.objectStore('books')
+      const rows = [
+        ...(await books.getAll(startingWith(owner))),
+        ...(await books.getAll(startingWith('demo'))),
+      ]
+      return rows
+        .sort((a, b) => b.opened - a.opened || a.line.name.localeCompare(b.line.name))
+        .map((row) => ({
+          book: row.book,
+          demo: row.owner === 'demo',
+          ...row.line,
+          waiting: row.owner === 'demo' ? 0 : (waiting.get(row.book) ?? 0),
+          opened: row.opened,
+        }))
+    })
+  }
+
+  async open(book: string): Promise<View> {
+    const row = await this.#find(book)
+    const view = await this.#view(row.owner, book)
+    await this.#remember(row.owner, view, true)
+    return view
+  }
+
+  async create(opening: Opening): Promise<{ book: string }> {
+    const book = newId()
+    const core = await this.core.ready()
+    const { bodies } = core.call<{ bodies: { kind: string; refs: Fresh['refs']; body: unknown }[] }>(
+      'book.open',
+      await this.#with({ answers: opening }),
+    )
+    await this.storage.write(async (tx) => {
+      const owner = await ownerIn(tx)
+      await tx.objectStore('books').put(emptyBook(owner, book))
+      const fresh = bodies.map(({ kind, refs, body }) => ({ kind, refs, text: JSON.stringify(body) }))
+      await append(tx, core, owner, book, fresh, this.now())
+    })
+    await this.#refreshLine(book)
+    this.wrote(book)
+    return { book }
+  }
+
+  async draft(book: string, kind: DraftKind, draft: Draft): Promise<DraftCheck> {
+    const { echo, asks, body } = await this.#draft(book, kind, draft)
+    return body === undefined ? { echo, asks } : { echo, asks, body }
+  }
+
+  /** Resolves when the entry is durable. What is written is what the core makes of the draft now. */
+  async save(book: string, kind: DraftKind, draft: Draft): Promise<Saved> {
+    const { owner } = await this.#find(book)
+    const { body, envelope, echo, asks } = await this.#draft(book, kind, draft)
+    if (body === undefined || !envelope) throw new Failure('ask', asks.map((a) => a.words).join(' ') || echo)
+    const core = await this.core.ready()
+    const [row] = await this.storage.write((tx) =>
+      append(tx, core, owner, book, [{ ...envelope, text: JSON.stringify(body) }], this.now()),
+    )
+    if (!row) throw new Error('append wrote nothing')
+    this.wrote(book)
+    return { key: keyOf(row), words: echo, view: await this.#viewAfter(owner, book, [row]) }
+  }
+
+  /** How each line of a book reads aloud, by its key. */
+  async sayings(book: string): Promise<Map<string, string>> {
+    const { owner } = await this.#find(book)
+    const view = await this.#view(owner, book)
+    return new Map(view.log.map((line) => [line.key, line.words]))
+  }
+
+  async paper(book: string, text: string): Promise<Paper> {
+    return this.#ask(book, 'book.paper', { text })
+  }
+
+  tail(last: string, digits: string): Promise<{ options: string[] }> {
+    return this.core.call('book.tail', { last, digits })
+  }
+
+  async readCsv(book: string, text: string): Promise<CsvRead> {
+    const read = await this.#ask<CoreCsv>(book, 'csv.read', { text })
+    return { ...read, rows: read.rows.map(({ body: _body, ...row }) => row) }
+  }
+
+  /** Take the lines the person chose; those already in the book are passed over. All or none. */
+  async takeCsv(book: string, text: string, lines: number[]): Promise<{ taken: number; words: string }> {
+    const { owner } = await this.#find(book)
+    const read = await this.#ask<CoreCsv>(book, 'csv.read', { text })
+    const chosen = new Set(lines)
+    const fresh = read.rows
+      .filter((r) => chosen.has(r.line) && !r.already && !r.problem && r.body !== undefined)
+      .map((r): Fresh => ({ kind: 'fact', refs: [], text: JSON.stringify(r.body) }))
+    if (fresh.length === 0) return { taken: 0, words: words.nothingTaken }
+    const core = await this.core.ready()
+    await this.storage.write((tx) => append(tx, core, owner, book, fresh, this.now()))
+    core.loaded.delete(book)
+    await this.#refreshLine(book)
+    this.wrote(book)
+    return { taken: fresh.length, words: words.taken(fresh.length) }
+  }
+
+  async writeCsv(book: string): Promise<Download> {
+    const { line } = await this.#find(book)
+    const { text } = await this.#ask<{ text: string }>(book, 'csv.write', {})
+    return { name: `${fileName(line.name)}.csv`, type: 'text/csv', text }
+  }
+
+  /** Entries of a book changed outside this service (pulled, another tab): look again at the next use. */
+  async stale(book: string) {
+    await this.core.forget(book)
+    await this.#refreshLine(book)
+  }
+
+  // What the list shows of a book, said anew by the core. The list works without it, so a core that is not
+  // there fails nothing here.
+  async #refreshLine(book: string) {
+    try {
+      const { owner } = await this.#find(book)
+      await this.#remember(owner, await this.#view(owner, book), false)
+    } catch (error) {
+      if (!(error instanceof Failure)) throw error
+    }
+  }
+
+  async #draft(book: string, kind: DraftKind, draft: Draft): Promise<CoreDraft> {
+    return this.#ask<CoreDraft>(book, 'book.draft', { kind, draft })
+  }
+
+  async #view(owner: Owner, book: string): Promise<View> {
+    return this.#ask<View>(book, 'book.view', { demo: owner === 'demo' })
+  }
+
+  // The entry is stored; a core that stops now must not make it look otherwise.
+  async #viewAfter(owner: Owner, book: string, rows: Row[]): Promise<View | null> {
+    try {
+      const core = await this.core.ready()
+      if (core.loaded.has(book)) for (const row of rows) core.call('book.add', { book, ...forCore(row) })
+      const view = await this.#view(owner, book)
+      await this.#remember(owner, view, false)
+      return view
+    } catch {
+      return null
+    }
+  }
+
+  /** A call about one book, which is handed to the core first when it does not have it. */
+  async #ask<T>(book: string, name: string, args: object): Promise<T> {
+    const { owner } = await this.#find(book)
+    const full = await this.#with({ book, ...args })
+    const ask = async (core: Running) => {
+      if (!core.loaded.has(book)) {
+        const rows = await this.storage.read((tx) => inBook(tx, owner, book))
+        core.call('book.load', { book, entries: rows.map(forCore) })
+        core.loaded.add(book)
+      }
+      return core.call<T>(name, full)
+    }
+    const core = await this.core.ready()
+    try {
+      return await ask(core)
+    } catch (error) {
+      if (!core.dead) throw error
+      return ask(await this.core.ready())
+    }
+  }
+
+  /** Who writes, and what this phone's wall clock says: passed in, for the core knows neither. */
+  async #with<T extends object>(args: T) {
+    const prefs = await this.storage.read(prefsIn)
+    return { ...args, me: prefs.name, view: prefs.view, now: wallOf(this.now()) }
+  }
+
+  #find(book: string): Promise<BookRow> {
+    return this.storage.read(async (tx) => {
+      const books = tx.objectStore('books')
+      const row = (await books.get([await ownerIn(tx), book])) ?? (await books.get(['demo', book]))
+      if (!row) throw new Failure('not-here', words.notHere)
+      return row
+    })
+  }
+
+  async #remember(owner: Owner, view: View, opened: boolean) {
+    await this.storage.write(async (tx) => {
+      const books = tx.objectStore('books')
+      const row = await books.get([owner, view.book])
+      if (!row) return
+      const line = { name: view.name, model: view.model, state: view.state, chip: view.stateChip }
+      await books.put({ ...row, line, opened: opened ? this.now().getTime() : row.opened })
+    })
+  }
+}
+
+const fileName = (name: string) => name.replace(/[^\p{L}\p{N}-]+/gu, '-').replace(/^-|-$/g, '') || 'engine'

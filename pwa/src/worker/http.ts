@@ -1,0 +1,86 @@
+// Talking to the server. Three things can come of a call: its answer, a refusal with a code, or no answer.
+//
+// Every reply of ours is JSON with `proto`. Anything else (a hotel's log-in page with status 200, a proxy's
+// error, a torn body) is no answer, whatever its status: the phone keeps what it has and tries again.
+
+import { Failure } from './trouble'
+import { words } from './words'
+
+export class NoAnswer extends Failure {
+  constructor(cause?: unknown) {
+    super('no-answer', words.noAnswer, { cause })
+  }
+}
+
+export class Refused extends Failure {
+  constructor(
+    readonly status: number,
+    code: string,
+    text: string,
+    /** Milliseconds the server asks to wait; 0 = it does not say. */
+    readonly wait: number,
+  ) {
+    super(code, text)
+  }
+}
+
+const PATIENCE = 20_000
+
+export type Fetch = (url: string, init: RequestInit) => Promise<Response>
+
+export class Http {
+  constructor(private readonly fetch: Fetch = (url, init) => globalThis.fetch(url, init)) {}
+
+  async call<T>(method: string, path: string, body?: unknown, access = ''): Promise<T> {
+    const headers: Record<string, string> = { Accept: 'application/json' }
+    if (body !== undefined) headers['Content-Type'] = 'application/json'
+    if (access) headers['Authorization'] = 'Bearer ' + access
+    const init: RequestInit = {
+      method,
+      headers,
+      credentials: 'same-origin',
+      cache: 'no-store',
+      redirect: 'error',
+      signal: AbortSignal.timeout(PATIENCE),
+    }
+    if (body !== undefined) init.body = JSON.stringify(body)
+    let response: Response
+    let reply: Reply
+    try {
+      response = await this.fetch('/api/v1/' + path, init)
+      if (response.status === 204) return undefined as T
+      reply = (await response.json()) as Reply
+    } catch (error) {
+      throw new NoAnswer(error)
+    }
+    if (typeof reply !== 'object' || reply === null || typeof reply.proto !== 'number') throw new NoAnswer()
+    if (response.ok) return reply as T
+    const seconds = Number(response.headers.get('Retry-After') ?? 0)
+    throw new Refused(
+      response.status,
+      reply.error?.code ?? 'refused',
+      reply.error?.words ?? words.noAnswer,
+      (seconds || 0) * 1000,
+    )
+  }
+
+  /** A reply that stays open, or no answer. The caller ends it through `signal`. */
+  async stream(path: string, access: string, signal: AbortSignal): Promise<ReadableStream<Uint8Array>> {
+    let response: Response
+    try {
+      response = await this.fetch('/api/v1/' + path, {
+        headers: { Accept: 'text/event-stream', Authorization: 'Bearer ' + access },
+        cache: 'no-store',
+        redirect: 'error',
+        signal,
+      })
+    } catch (error) {
+      throw new NoAnswer(error)
+    }
+    const ours = response.headers.get('Content-Type')?.startsWith('text/event-stream')
+    if (!response.ok || !ours || !response.body) throw new NoAnswer()
+    return response.body
+  }
+}
+
+type Reply = { proto?: unknown; error?: { code: string; words: string } } | null

@@ -1,0 +1,28 @@
+// The sentences the worker itself has to say. Everything about readings and limits comes from the Go core,
+// everything about an entry's way into the ledger from the server.
+
+export const words = {
+  notSaved: 'Not saved. The phone refused to write. Keep this screen open and write it on paper.',
+  nearlyFull: 'The phone is nearly full. Readings still fit; photos wait.',
+  noStorage:
+    'This browser keeps nothing: its storage could not be opened. In a private window nothing lasts; open Linkrod in an ordinary one.',
+  newerStorage:
+    'This tab is an older Linkrod than the one that wrote here last. Close all its tabs and open it again.',
+  noCore:
+    'The part of Linkrod that computes did not start. What is written stays here. Close Linkrod and open it again.',
+  coreFell: 'The part of Linkrod that computes stopped and was started again. Try once more.',
+  noAnswer: 'No answer. It stays here and tries again.',
+  needsSignIn: 'Sign in again to send. Everything written stays on this phone.',
+  notHere: 'This engine is not on this phone.',
+  demoGone: 'The demo engines are not on this phone yet. Open Linkrod once with signal.',
+  notMine:
+    'The server has this engine under somebody else. Ask its owner to let you in; your lines stay here.',
+  setBack: (shop: string, n: number) =>
+    `${shop} was set back to an older copy. Your phone still has ${n} lines it lost and sends them again.`,
+  notInTray: 'This line is not in the tray any more.',
+  copied: 'This phone was copied. It now counts as a new phone; nothing is lost.',
+  nothingTaken: 'Nothing was taken: no line was chosen that is not in the book already.',
+  fileTaken: (n: number) =>
+    n === 0 ? 'Everything in this file was here already.' : `${n} lines were taken from the file.`,
+  taken: (n: number) => (n === 1 ? 'One line was taken.' : `${n} lines were taken.`),
+}
