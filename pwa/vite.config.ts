@@ -1,9 +1,11 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte'
 import { svelteTesting } from '@testing-library/svelte/vite'
 import { defineConfig } from 'vitest/config'
+import { version } from './package.json'
 
 export default defineConfig({
   plugins: [svelte(), svelteTesting()],
+  define: { 'import.meta.env.VITE_VERSION': JSON.stringify(version) },
   worker: { format: 'es' },
   build: {
     outDir: '../embed/dist',
@@ -13,7 +15,11 @@ export default defineConfig({
     // Small files must stay files: the content security policy refuses data: addresses.
     assetsInlineLimit: 0,
   },
-  server: { port: 8400, proxy: { '/api': 'http://localhost:7075', '/install': 'http://localhost:7075' } },
+  server: {
+    fs: { allow: ['..'] },
+    port: 8400,
+    proxy: { '/api': 'http://localhost:7075', '/install': 'http://localhost:7075' },
+  },
   test: {
     environment: 'jsdom',
     include: ['src/**/*.test.ts', 'sw/**/*.test.ts', 'scripts/**/*.test.ts'],

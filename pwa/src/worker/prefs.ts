@@ -8,6 +8,7 @@ const first: Prefs = {
   mode: '',
   view: 'cockpit',
   hand: 'right',
+  text: '',
   pad: true,
   hints: [],
   triedWithoutSignal: false,

@@ -35,6 +35,8 @@ export interface Prefs {
   mode: 'bench' | 'hangar' | 'sun' | ''
   view: 'cockpit' | 'propeller'
   hand: 'right' | 'left'
+  /** Larger letters than the phone's own. */
+  text: '' | 'large' | 'largest'
   /** Own number pad instead of the system keyboard. */
   pad: boolean
   /** Hints already shown, by their name. */

@@ -158,7 +158,7 @@ const calls: { [D in Do]: (args: ArgsOf<D>) => Promise<AnswerOf<D>> } = {
       kept: (await navigator.storage?.persisted?.()) ?? null,
       ballast: await storage.hasBallast(),
       sealed: await account.sealed(),
-      version: import.meta.env.VITE_VERSION ?? 'dev',
+      version: import.meta.env['VITE_VERSION'] as string,
     }
   },
 }
