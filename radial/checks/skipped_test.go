@@ -1,0 +1,44 @@
+package checks
+
+// skipped names what the product has no function for, with the reason. A quantity
+// "*" is the whole topic. An answer elsewhere in this package wins, so a line here
+// is taken out when its function is there.
+var skipped = map[string]map[string]string{
+	"1_displacement_cr": {"*": "for radial/ring"},
+	"4_articulated":     {"*": "for radial/ring"},
+	"5_firing_cam":      {"*": "for radial/ring"},
+	"10_hydraulic_lock": {"*": "for radial/lock"},
+	"2_power": {
+		"*":                                   "for radial/ring",
+		"oil_limit_from_specific_consumption": "for radial/oil",
+		"oil_limit_opposed_formula":           "for radial/oil",
+	},
+	"3_slider_crank":     {"*": "for radial/ring", "tdc_by_positive_stop": "for radial/ignition"},
+	"6_ignition":         {"*": "for radial/ignition"},
+	"7_torque":           {"*": "for radial/torque"},
+	"8_fastener":         {"*": "for radial/torque"},
+	"9_compression_test": {"*": "for radial/compression"},
+	"11_thermal":         {"*": "for radial/wear"},
+	"12_dimensional":     {"*": "for radial/wear"},
+	"13_units":           {"*": "for radial/quantity"},
+	"units":              {"*": "for radial/quantity"},
+	"oil volume":         {"*": "for radial/oil"},
+	"oil consumption":    {"*": "for radial/oil"},
+	"oil grade":          {"*": "for radial/oil"},
+	"oil analysis":       {"*": "for radial/oil"},
+	"torque":             {"*": "for radial/torque"},
+	"compression":        {"*": "for radial/compression"},
+	"calendar":           {"*": "for radial/due"},
+	"statistics":         {"*": "for radial/oil, where the product has the function"},
+	"security":           {"*": "signing and passphrases are the server's, with published vectors of their own"},
+	"atmosphere":         {"*": "nothing in the product reckons with the standard atmosphere"},
+	"carburettor ice":    {"*": "advice in words, which belongs on cards with its source"},
+}
+
+func skippedFor(topic, quantity string) (string, bool) {
+	if why, ok := skipped[topic][quantity]; ok {
+		return why, true
+	}
+	why, ok := skipped[topic]["*"]
+	return why, ok
+}
