@@ -68,7 +68,7 @@ func DecimalOf(v float64, places int) (Decimal, error) {
 // cut drops the decimals of a float's text that a Decimal has no room for.
 func cut(text string) string {
 	whole, frac, found := strings.Cut(text, ".")
-	room := maxDigits - len(strings.Trim(whole, "-0"))
+	room := maxDigits - len(strings.TrimLeft(whole, "-0"))
 	if !found || len(frac) <= room {
 		return text
 	}

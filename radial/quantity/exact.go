@@ -59,7 +59,11 @@ func (w wide) compare(v wide) int {
 // over is w ÷ v and what is left, by the long division of school, one bit at a
 // time. v is not zero.
 func (w wide) over(v wide) (quotient, rest wide) {
-	for i := len(w)*64 - 1; i >= 0; i-- {
+	top := len(w) - 1
+	for top > 0 && w[top] == 0 {
+		top--
+	}
+	for i := top*64 + 63; i >= 0; i-- {
 		rest = rest.plus(rest)
 		rest[0] |= w[i/64] >> (i % 64) & 1
 		if rest.compare(v) >= 0 {

@@ -17,14 +17,27 @@ func Of(value string, u Unit) Measured { return Measured{MustDecimal(value), u} 
 // Given reports that there is a value at all.
 func (m Measured) Given() bool { return m.Unit != "" }
 
+// IsZero reports that nothing was given, for the JSON option omitzero.
+func (m Measured) IsZero() bool { return !m.Given() }
+
 // Dimension is the kind of quantity.
 func (m Measured) Dimension() Dimension { return m.Unit.Dimension() }
+
+// MarshalJSON writes {"v":"15","u":"qt"}, and null if not given.
+func (m Measured) MarshalJSON() ([]byte, error) {
+	if !m.Given() {
+		return []byte("null"), nil
+	}
+	type wire Measured // without these methods
+	return json.Marshal(wire(m))
+}
 
 // UnmarshalJSON reads {"v":"15","u":"qt"}. Both must be there and v must be a
 // string: a missing value is not nought. A unit this program does not know is
 // kept as it is.
 func (m *Measured) UnmarshalJSON(data []byte) error {
 	if string(data) == "null" {
+		*m = Measured{}
 		return nil
 	}
 	var wire struct {
@@ -79,7 +92,7 @@ func (m Measured) in(to Unit) (fraction, error) {
 	}
 	if u.dim != m.Dimension() {
 		return f, refuse(WhyOtherKind, m.Text(),
-			m.Show()+" is "+dimensions[m.Dimension()].one+", and "+u.plural+" measure something else.")
+			m.shown()+" is "+dimensions[m.Dimension()].one+", and "+u.plural+" measure something else.")
 	}
 	f = f.scaled(u.den, u.num)
 	if u.inverse {
@@ -107,7 +120,7 @@ func Compare(a, b Measured) (int, error) {
 		return 0, err
 	}
 	if a.Dimension() != b.Dimension() {
-		return 0, refuse(WhyOtherKind, a.Text(), a.Show()+" and "+b.Show()+" are different kinds of quantity.")
+		return 0, refuse(WhyOtherKind, a.Text(), a.shown()+" and "+b.shown()+" are different kinds of quantity.")
 	}
 	return x.compare(y), nil
 }
@@ -126,7 +139,7 @@ func (m Measured) Exactly(to Unit) (Measured, error) {
 	if d, ok := f.ending(); ok {
 		return Measured{d, to}, nil
 	}
-	return Measured{}, refuse(WhyNoEnd, m.Text(), m.Show()+" does not come out even in "+to.Plural()+".")
+	return Measured{}, refuse(WhyNoEnd, m.Text(), m.shown()+" does not come out even in "+to.Plural()+".")
 }
 
 // Rounded is m in another unit with the given decimal places, half away from
@@ -160,8 +173,11 @@ func Add(a, b Measured) (Measured, error) {
 // float is the value in the base unit of dim: the nearest float64 when the unit
 // is the base unit, otherwise within three roundings of it.
 func (m Measured) float(dim Dimension) (float64, error) {
+	if !m.Given() {
+		return 0, refuse(WhyEmpty, "", "The "+dim.String()+" is not given.")
+	}
 	if m.Dimension() != dim {
-		return 0, refuse(WhyOtherKind, m.Text(), "This takes "+dimensions[dim].one+", not "+m.Show()+".")
+		return 0, refuse(WhyOtherKind, m.Text(), "This takes "+dimensions[dim].one+", not "+m.shown()+".")
 	}
 	u, _ := m.Unit.facts()
 	v := m.Value.Float64()

@@ -72,7 +72,11 @@ func number(s, typed string) (d Decimal, rest string, err error) {
 	if strings.HasPrefix(rest, "/") {
 		d, rest, err = ruler("", s, typed)
 	} else if gap := strings.TrimLeft(rest, " -"); gap != "" && gap != rest && isDigit(gap[0]) {
-		// A second figure after a gap or dash: 5 1/4 and 5-1/4, or two figures.
+		// A second figure after a gap or a dash: 5 1/4 and 5-1/4, or two figures.
+		// 5 -1/4 could be either, and so is two figures.
+		if dash := rest[:len(rest)-len(gap)]; dash != " " && dash != "-" && dash != "- " {
+			return d, "", twoFigures(typed)
+		}
 		d, rest, err = ruler(figure, gap, typed)
 	} else {
 		d, err = point(figure, typed)
@@ -136,16 +140,15 @@ func ruler(whole, s, typed string) (d Decimal, rest string, err error) {
 		below, rest = s[a+1:a+1+b], s[a+1+b:]
 	}
 	if below == "" || !allDigits(whole) {
-		two := quoted(typed) + " is more than one figure. Type one."
 		if joined := whole + over; below == "" && allDigits(whole) && len(over) == 3 && len(joined) <= mostFigures {
 			return d, "", refuse(WhyGap, typed, quoted(typed)+" has a gap in it. Type "+joined+" if that is meant.", joined)
 		}
-		return d, "", refuse(WhyGap, typed, two)
+		return d, "", twoFigures(typed)
 	}
 	top, err1 := strconv.Atoi(over)
 	bottom, err2 := strconv.Atoi(below)
 	switch {
-	case err1 != nil || err2 != nil || top == 0 || !powerOfTwo(bottom):
+	case err1 != nil || err2 != nil || over[0] == '0' || below[0] == '0' || !powerOfTwo(bottom):
 		return d, "", refuse(WhyFraction, typed, over+"/"+below+" is not on a rule. Halves, quarters, eighths, sixteenths, thirty-seconds and sixty-fourths are; anything else as a decimal.")
 	case top >= bottom:
 		return d, "", refuse(WhyFraction, typed, over+"/"+below+" is one or more. Type the whole number first, as in 1 1/4.")
@@ -159,6 +162,10 @@ func ruler(whole, s, typed string) (d Decimal, rest string, err error) {
 		d, err = d.Add(part)
 	}
 	return d, rest, err
+}
+
+func twoFigures(typed string) error {
+	return refuse(WhyGap, typed, quoted(typed)+" is more than one figure. Type one.")
 }
 
 func powerOfTwo(n int) bool { return 2 <= n && n <= 64 && n&(n-1) == 0 }

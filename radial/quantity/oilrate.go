@@ -32,12 +32,29 @@ func (r OilRate) LitresPerHour() float64 { return float64(r) * (Quart.Litres()) 
 func (r OilRate) ImperialQuartsPerHour() float64 { return float64(r / ImperialQuartPerHour) }
 
 // HoursPerQuart is how long a quart lasts. With no oil used it is +Inf, which
-// Words says in words; a rate less than nothing gives less than nothing.
+// Show says in words; a rate less than nothing gives less than nothing.
 func (r OilRate) HoursPerQuart() float64 {
 	if r == 0 {
 		return math.Inf(1)
 	}
 	return 1 / float64(r)
+}
+
+// Show is the rate both ways round, with the given places for quarts per hour:
+// "0.41 qt/h, 2.4 h/qt". Nothing used, to that many places, is "0 qt/h, no oil
+// used".
+func (r OilRate) Show(places int) string {
+	both := Computed(float64(r), places, UnitQtPerH)
+	d, err := DecimalOf(float64(r), places)
+	switch {
+	case err != nil:
+		return both
+	case d.Sign() == 0:
+		return both + ", no oil used"
+	case d.Sign() < 0:
+		return both + ", more oil than before"
+	}
+	return both + ", " + Computed(r.HoursPerQuart(), 1, UnitHPerQt)
 }
 
 // Over is the volume used in the hours at this rate.

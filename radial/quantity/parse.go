@@ -3,6 +3,7 @@ package quantity
 import (
 	"strconv"
 	"strings"
+	"unicode"
 )
 
 // Reading is what Parse made of what somebody typed.
@@ -64,11 +65,11 @@ func parse(typed string, want Dimension, def Unit) (Reading, error) {
 func possible(m Measured, typed string) error {
 	d := dimensions[m.Dimension()]
 	if m.Value.Sign() < 0 && !d.signed {
-		return refuse(WhySign, typed, m.Show()+" is less than nothing. "+upper(d.one)+" starts at 0.", m.Value.Abs().Text()+" "+m.Unit.Symbol())
+		return refuse(WhySign, typed, m.shown()+" is less than nothing. "+upper(d.one)+" starts at 0.", m.Value.Abs().Text()+" "+m.Unit.Symbol())
 	}
 	f, err := m.exactly()
 	if err == nil && m.Dimension() == DimTemperature && f.neg && !f.isZero() {
-		return refuse(WhyRange, typed, m.Show()+" is colder than anything can be.")
+		return refuse(WhyRange, typed, m.shown()+" is colder than anything can be.")
 	}
 	return err
 }
@@ -79,7 +80,7 @@ func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 // 1 gal 2 qt.
 func partsOf(s, typed string, want Dimension, def Unit) ([]Measured, error) {
 	if want == DimTime && strings.Contains(s, ":") {
-		return clock(s, typed)
+		return clock(s, typed, def)
 	}
 	var parts []Measured
 	for s != "" {
@@ -91,11 +92,13 @@ func partsOf(s, typed string, want Dimension, def Unit) ([]Measured, error) {
 		raw := rest[:n]
 		word := strings.TrimSpace(raw)
 		s = rest[n:]
-		if s != "" && raw != "" && len(word) == len(raw) && !known(word) {
+		if glued := raw != "" && len(word) == len(raw); glued && !known(word) &&
+			(s != "" && strings.IndexFunc(word, unicode.IsLetter) >= 0 || strings.Trim(word, "oO") == "") {
 			return nil, refuse(WhyLetter, typed, "There is a letter inside the figure "+quoted(typed)+". Type 0 to 9 and one point.")
 		}
-		if s != "" && strings.HasSuffix(word, "-") || strings.Contains(word, "+") {
-			return nil, refuse(WhyGap, typed, quoted(typed)+" is more than one figure. Type one.")
+		if s != "" && word != "" && strings.IndexFunc(word, unicode.IsLetter) < 0 && !known(word) ||
+			s != "" && strings.HasSuffix(word, "-") || strings.Contains(word, "+") {
+			return nil, twoFigures(typed)
 		}
 		// 1 h 30: a bare figure after hours is minutes.
 		if last := len(parts) - 1; word == "" && last >= 0 && parts[last].Unit == UnitH {
@@ -156,11 +159,11 @@ func unitTyped(word string, d Decimal, typed string, want Dimension, def Unit) (
 		return "", refuse(WhyUnit, typed, quoted(word)+" is not a unit known here. This takes "+dimensions[want].usual+".")
 	}
 	if u.Dimension() != want {
-		return "", refuse(WhyOtherKind, typed, upper(u.Plural())+" are "+dimensions[u.Dimension()].one+". This takes "+dimensions[want].usual+".")
+		return "", refuse(WhyOtherKind, typed, quoted(word)+" is a unit of "+u.Dimension().String()+". This takes "+dimensions[want].usual+".")
 	}
 	// On an engine kept in imperial measure a plain quart may be either.
 	if twin, ok := imperialTwin[u]; ok && !strings.HasPrefix(spelling, "us") && imperial(def) {
-		return "", refuse(WhyTwoWays, typed, "Which "+bare(u)+"? US or imperial. The imperial one is "+larger(u, twin)+".",
+		return "", refuse(WhyTwoWays, typed, "Which "+strings.TrimPrefix(u.Singular(), "US ")+"? "+inLitres("US", u)+" "+inLitres("imperial", twin),
 			d.Text()+" US "+u.Symbol(), Measured{d, twin}.Text())
 	}
 	return u, nil
@@ -168,16 +171,14 @@ func unitTyped(word string, d Decimal, typed string, want Dimension, def Unit) (
 
 func imperial(u Unit) bool { return strings.HasPrefix(string(u), "imp_") }
 
-// bare is a US unit's word without the country.
-func bare(u Unit) string { return strings.TrimPrefix(u.Singular(), "US ") }
-
-// larger says by how much the imperial unit differs from the US one.
-func larger(us, imp Unit) string {
-	if us == UnitFlOz {
-		return "a twenty-fifth smaller"
+// inLitres says how large the unit is, "The US one is 0.946 L."
+func inLitres(which string, u Unit) string {
+	metric := UnitL
+	if u.Dimension() == DimOilRate {
+		metric = UnitLPerH
 	}
-	_ = imp
-	return "a fifth larger"
+	m, _, _ := Measured{Whole(1), u}.Rounded(metric, 3)
+	return "The " + which + " one is " + m.shown() + "."
 }
 
 // unitAsked is the question for the unit that was not typed.
@@ -190,7 +191,7 @@ func unitAsked(d Decimal, typed string, want Dimension) error {
 }
 
 // clock reads hours and minutes with a colon, 1:30.
-func clock(s, typed string) ([]Measured, error) {
+func clock(s, typed string, def Unit) ([]Measured, error) {
 	n := span(s, func(c byte) bool { return isDigit(c) || c == ':' })
 	unit, isTime := unitSpelled(spelled(s[n:]), DimTime)
 	hours, minutes, _ := strings.Cut(s[:n], ":")
@@ -201,6 +202,8 @@ func clock(s, typed string) ([]Measured, error) {
 		return nil, refuse(WhyRange, typed, quoted(typed)+" is not hours and minutes. Type them as 1:30, or hours as 1.5.")
 	case m > 59:
 		return nil, refuse(WhyRange, typed, quoted(typed)+" has "+wholeWords(m)+" minutes, and an hour has sixty.")
+	case def == UnitMin && s[n:] == "":
+		return nil, refuse(WhyTwoWays, typed, quoted(typed)+" can be hours and minutes or minutes and seconds. Type the minutes alone.")
 	}
 	return []Measured{{Whole(h), UnitH}, {Whole(m), UnitMin}}, nil
 }
@@ -217,7 +220,9 @@ func together(parts []Measured, typed string) (Measured, string, error) {
 	}
 	var said []string
 	for i, part := range parts {
-		said = append(said, part.plainWords())
+		if part.Value.Sign() != 0 {
+			said = append(said, part.plainWords())
+		}
 		if i == last {
 			break
 		}
@@ -225,7 +230,7 @@ func together(parts []Measured, typed string) (Measured, string, error) {
 		next, err := one.Exactly(parts[i+1].Unit)
 		less, _ := Compare(parts[i+1], one)
 		if err != nil || !next.Value.IsWhole() || next.Value.Compare(Whole(1)) <= 0 || !part.Value.IsWhole() || less >= 0 {
-			return Measured{}, "", refuse(WhyGap, typed, quoted(typed)+" is more than one figure. Type one.")
+			return Measured{}, "", twoFigures(typed)
 		}
 		larger, err := part.Exactly(sum.Unit)
 		if err == nil {
@@ -242,6 +247,9 @@ func together(parts []Measured, typed string) (Measured, string, error) {
 	}
 	if tooLong(sum.Value) {
 		return Measured{}, "", refuse(WhyTooLong, typed, quoted(typed)+" comes to more than "+wholeWords(mostFigures)+" figures. Type it shorter.")
+	}
+	if len(said) == 0 {
+		return sum, sum.Words(), nil
 	}
 	return sum, strings.Join(said, " ") + ", " + figureWords(sum), nil
 }

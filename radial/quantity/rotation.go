@@ -20,8 +20,8 @@ func (m Measured) Speed() (Speed, error) { v, err := m.float(DimSpeed); return S
 
 // Angle is an angle in degrees, since every protractor and timing disc is
 // divided in them: 25 degrees stays 25. Radians are a rounding away and are not
-// a unit that a reading can have. 180 degrees in radians and back is 180; 0.1 is
-// not always 0.1.
+// a unit that a reading can have: 180 degrees are π to the last bit, but 1.5
+// degrees in radians and back is 1.5000000000000002.
 type Angle float64
 
 // Units of angle.

@@ -7,42 +7,37 @@ import "strings"
 //	15 qt      fifteen quarts
 //	15.5 qt    fifteen and a half quarts
 //	300 in-lb  three hundred inch pounds, twenty-five foot pounds
+//	100 in-lb  one hundred inch pounds, about eight point three foot pounds
 //	8 thou     eight thou, 0.008 inch, 0.20 millimetre
 //	0.25 qt/h  point two five quarts an hour, four hours a quart
 //
-// A second figure that had to be rounded says "about". A value not given is "not
-// given".
+// A torque or rate said a second way that had to be rounded says "about". A length
+// said a second way has as many places as the reading was worth. A value not given
+// is "not given".
 func (m Measured) Words() string {
 	if !m.Given() {
 		return "not given"
 	}
-	said := m.plainWords()
 	switch m.Dimension() {
 	case DimTorque:
-		if other, ok := m.otherTorqueWords(); ok {
-			said += ", " + other
-		}
+		return m.plainWords() + ", " + m.otherTorque(Measured.plainWords)
 	case DimLength:
-		said = m.lengthWords()
+		return m.lengthWords()
 	case DimOilRate:
-		if other, ok := m.otherRateWords(); ok {
-			said += ", " + other
-		}
+		return m.plainWords() + ", " + m.otherWay()
 	}
-	return said
+	return m.plainWords()
 }
 
-// Loud is Words with the unit in capitals where mistaking it does harm: "two
+// Loud is Words with the unit in capitals where mistaking it breaks things: "two
 // hundred ninety-five point five INCH pounds, …".
 func (m Measured) Loud() string {
 	said := m.Words()
-	for _, u := range []string{"inch pound", "foot pound"} {
-		if first, _, found := strings.Cut(said, ","); found && strings.Contains(first, u) || strings.HasSuffix(said, u+"s") && !found {
-			said = strings.Replace(said, u, strings.ToUpper(u[:4])+u[4:], 1)
-			break
-		}
+	if m.Unit != UnitInLb && m.Unit != UnitFtLb {
+		return said
 	}
-	return said
+	first, _, _ := strings.Cut(m.unitWord(), " ")
+	return strings.Replace(said, first, strings.ToUpper(first), 1)
 }
 
 // unitWord is the unit's word for this many of it.
@@ -73,79 +68,72 @@ func article(word string) string {
 	return "a " + word
 }
 
-// alsoIn is the value in another unit as it is said after the first figure:
-// exact if three places hold it, otherwise rounded to one place and about.
-func (m Measured) alsoIn(u Unit) (other Measured, about string, ok bool) {
+// alsoIn is the value in another unit as it follows the first figure: exact if
+// three places hold it, otherwise rounded to one place, or to as many as show a
+// figure at all, and "about".
+func (m Measured) alsoIn(u Unit, write func(Measured) string) string {
 	if exact, err := m.Exactly(u); err == nil && exact.Value.Places() <= 3 {
-		return exact, "", true
+		return write(exact)
 	}
-	other, exact, err := m.Rounded(u, 1)
-	if err != nil {
-		return Measured{}, "", false
+	for places := 1; places <= maxDigits; places++ {
+		if about, _, err := m.Rounded(u, places); err == nil && about.Value.Sign() != 0 {
+			return "about " + write(about)
+		}
 	}
-	if !exact {
-		about = "about "
-	}
-	return other, about, true
+	return "too much to say in " + u.Plural()
 }
 
-// counterpart is the other unit that a torque is always said in as well.
-func counterpart(u Unit) Unit {
-	if u == UnitFtLb {
-		return UnitInLb
+// otherTorque is the torque in the other of inch pounds and foot pounds, written
+// by the given method.
+func (m Measured) otherTorque(write func(Measured) string) string {
+	to := UnitFtLb
+	if m.Unit == UnitFtLb {
+		to = UnitInLb
 	}
-	return UnitFtLb
+	return m.alsoIn(to, write)
 }
 
-func (m Measured) otherTorqueWords() (string, bool) {
-	other, about, ok := m.alsoIn(counterpart(m.Unit))
-	return about + other.plainWords(), ok
-}
-
-func (m Measured) otherTorque() (string, bool) {
-	other, about, ok := m.alsoIn(counterpart(m.Unit))
-	return about + other.Value.Show() + thin + other.unitWord(), ok
-}
-
-// otherRateWords says an oil rate the other way round.
-func (m Measured) otherRateWords() (string, bool) {
-	to := UnitHPerQt
-	if m.Unit == UnitHPerQt {
-		to = UnitQtPerH
-	} else if m.Value.Sign() == 0 {
-		return "so there are no hours to a quart", true
+// otherWay says an oil rate the other way round.
+func (m Measured) otherWay() string {
+	switch {
+	case m.Unit == UnitHPerQt:
+		return m.alsoIn(UnitQtPerH, Measured.plainWords)
+	case m.Value.Sign() == 0:
+		return "so there are no hours to a quart"
 	}
-	other, about, ok := m.alsoIn(to)
-	return about + other.plainWords(), ok
+	return m.alsoIn(UnitHPerQt, Measured.plainWords)
 }
 
 // lengthWords says a length small enough to be a clearance in thou, inches and
 // millimetres, and any other in words with the inches or millimetres after it.
 func (m Measured) lengthWords() string {
-	in, inExact, err := m.Rounded(UnitIn, lengthPlaces(m, UnitIn))
-	if err != nil {
-		return m.plainWords()
-	}
-	mm, _, err := m.Rounded(UnitMm, lengthPlaces(m, UnitMm))
-	if err != nil {
+	in, _, err1 := m.Rounded(UnitIn, lengthPlaces(m, UnitIn))
+	mm, _, err2 := m.Rounded(UnitMm, lengthPlaces(m, UnitMm))
+	if err1 != nil || err2 != nil {
 		return m.plainWords()
 	}
 	switch m.Unit {
 	case UnitThou, UnitTenth:
 		return m.plainWords() + ", " + figureWords(in) + ", " + figureWords(mm)
 	case UnitIn:
-		if thou, err := m.Exactly(UnitThou); err == nil && m.Value.Sign() != 0 && m.Value.Places() >= 3 &&
-			m.Value.Abs().Compare(Decimal{1, 1}) < 0 {
+		if thou, ok := m.asThou(); ok {
 			return thou.plainWords() + ", " + figureWords(in) + ", " + figureWords(mm)
 		}
 		return m.plainWords() + ", " + figureWords(mm)
 	case UnitFt:
-		return m.plainWords() + ", " + figureWords(Measured{in.Value.Shortest(), UnitIn})
-	}
-	if !inExact {
-		return m.plainWords() + ", about " + figureWords(in)
+		in.Value = in.Value.Shortest()
 	}
 	return m.plainWords() + ", " + figureWords(in)
+}
+
+// asThou is a length in inches that is small and fine enough to be a clearance,
+// in thou: under a tenth of an inch and read to a thousandth.
+func (m Measured) asThou() (Measured, bool) {
+	if m.Unit != UnitIn || m.Value.Sign() == 0 || m.Value.Places() < 3 || m.Value.Abs().Compare(Decimal{1, 1}) >= 0 {
+		return Measured{}, false
+	}
+	thou, err := m.Exactly(UnitThou)
+	return thou, err == nil
 }
 
 // lengthPlaces is how many places another unit of length needs to say what the

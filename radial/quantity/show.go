@@ -20,18 +20,23 @@ func (m Measured) Show() string {
 	}
 	switch m.Unit {
 	case UnitInLb, UnitFtLb:
-		s := m.Value.Show() + thin + m.unitWord()
-		if other, ok := m.otherTorque(); ok {
-			s += ", " + other
-		}
-		return s
+		return m.shownInWords() + ", " + m.otherTorque(Measured.shownInWords)
 	case UnitThou, UnitTenth:
 		if in, err := m.Exactly(UnitIn); err == nil {
-			return attach(m.Value.Show(), m.Unit) + " = " + attach(in.Value.Show(), UnitIn)
+			return m.shown() + " = " + in.shown()
 		}
 	}
-	return attach(m.Value.Show(), m.Unit)
+	if thou, ok := m.asThou(); ok {
+		return m.shown() + " = " + thou.shown()
+	}
+	return m.shown()
 }
+
+// shown is the figure and the unit's symbol, once.
+func (m Measured) shown() string { return attach(m.Value.Show(), m.Unit) }
+
+// shownInWords is the figure and the unit's word.
+func (m Measured) shownInWords() string { return m.Value.Show() + thin + m.unitWord() }
 
 // attach puts a unit's symbol after a figure. Degrees of arc stand close.
 func attach(figure string, u Unit) string {

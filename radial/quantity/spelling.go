@@ -16,9 +16,9 @@ var spellings = map[Unit]string{
 	UnitMm:    "mm millimetre millimetres millimeter millimeters",
 	UnitCm:    "cm centimetre centimetres centimeter centimeters",
 
-	UnitQt:      "qt qts quart quarts usqt usqts usquart usquarts",
-	UnitGal:     "gal gals gallon gallons usgal usgals usgallon usgallons",
-	UnitPt:      "pt pts pint pints uspt uspts uspint uspints",
+	UnitQt:      "qt qts quart quarts usqt usqts usquart usquarts usliquidquart usliquidquarts",
+	UnitGal:     "gal gals gallon gallons usgal usgals usliquidgallon usgallon usgallons",
+	UnitPt:      "pt pts pint pints uspt uspts uspint uspints usliquidpint usliquidpints",
 	UnitFlOz:    "floz oz ounce ounces fluidounce fluidounces usfloz usoz usfluidounce usfluidounces",
 	UnitImpQt:   "impqt impqts imperialqt imperialquart imperialquarts ukqt",
 	UnitImpGal:  "impgal impgals imperialgal imperialgallon imperialgallons ukgal",
@@ -34,12 +34,14 @@ var spellings = map[Unit]string{
 	UnitNm:   "nm newtonmetre newtonmetres newtonmeter newtonmeters",
 	UnitKgfM: "kgfm kgm mkg mkgf kilogramforcemetre kilogramforcemetres",
 
-	UnitPsi:  "psi psig psia lb/in2 lbs/in2 lb/sqin lbs/sqin",
-	UnitInHg: `inhg "hg inchofmercury inchesofmercury`,
-	UnitKPa:  "kpa kilopascal kilopascals",
-	UnitHPa:  "hpa mbar mb millibar millibars hectopascal hectopascals",
-	UnitBar:  "bar bars",
-	UnitAtm:  "atm atmosphere atmospheres",
+	UnitPsi:    "psi psig psia lb/in2 lbs/in2 lb/sqin lbs/sqin",
+	UnitInHg:   `inhg "hg inchofmercury inchesofmercury`,
+	UnitPa:     "pa pascal pascals",
+	UnitKPa:    "kpa kilopascal kilopascals",
+	UnitHPa:    "hpa mbar mb millibar millibars hectopascal hectopascals",
+	UnitBar:    "bar bars",
+	UnitKgfCm2: "kgf/cm2 kg/cm2 kgf/sqcm kg/sqcm kilogramsforcepersquarecentimetre kilogramforcepersquarecentimetre",
+	UnitAtm:    "atm atmosphere atmospheres",
 
 	UnitF:  "f °f degf degreef degreesf fahrenheit degreefahrenheit degreesfahrenheit",
 	UnitC:  "c °c degc degreec degreesc celsius centigrade degreecelsius degreescelsius",
@@ -49,7 +51,7 @@ var spellings = map[Unit]string{
 	UnitRpm: "rpm rev/min r/min revs revolutionsperminute",
 	UnitDeg: "° deg degs degree degrees",
 
-	UnitHp: "hp bhp horsepower",
+	UnitHp: "hp bhp shp horsepower mechanicalhp mechanicalhorsepower",
 	UnitPS: "ps cv metrichp metrichorsepower",
 	UnitKW: "kw kilowatt kilowatts",
 

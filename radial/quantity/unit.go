@@ -32,12 +32,14 @@ const (
 	UnitNm   Unit = "Nm"
 	UnitKgfM Unit = "kgf_m"
 
-	UnitPsi  Unit = "psi"
-	UnitInHg Unit = "inHg" // conventional inch of mercury, mercury at 0 °C
-	UnitKPa  Unit = "kPa"
-	UnitHPa  Unit = "hPa"
-	UnitBar  Unit = "bar"
-	UnitAtm  Unit = "atm"
+	UnitPsi    Unit = "psi"
+	UnitInHg   Unit = "inHg" // conventional inch of mercury, mercury at 0 °C
+	UnitPa     Unit = "Pa"
+	UnitKPa    Unit = "kPa"
+	UnitHPa    Unit = "hPa"
+	UnitBar    Unit = "bar"
+	UnitAtm    Unit = "atm"
+	UnitKgfCm2 Unit = "kgf/cm2" // the atmosphere of old metric gauges
 
 	UnitF  Unit = "F"
 	UnitC  Unit = "C"
@@ -134,9 +136,11 @@ var units = []unitFacts{
 
 	{unit: UnitPsi, dim: DimPressure, symbol: "psi", singular: "psi", plural: "psi", num: 1, den: 1, source: sourceBase},
 	{unit: UnitInHg, dim: DimPressure, symbol: "inHg", singular: "inch of mercury", plural: "inches of mercury", num: 4369525454480, den: 8896443230521, source: sourceHg, rounded: true},
+	{unit: UnitPa, dim: DimPressure, symbol: "Pa", singular: "pascal", plural: "pascals", num: 1290320000, den: 8896443230521, source: sourceLbf},
 	{unit: UnitKPa, dim: DimPressure, symbol: "kPa", singular: "kilopascal", plural: "kilopascals", num: 1290320000000, den: 8896443230521, source: sourceLbf},
 	{unit: UnitHPa, dim: DimPressure, symbol: "hPa", singular: "hectopascal", plural: "hectopascals", num: 129032000000, den: 8896443230521, source: sourceLbf},
 	{unit: UnitBar, dim: DimPressure, symbol: "bar", singular: "bar", plural: "bar", num: 129032000000000, den: 8896443230521, source: sourceLbf},
+	{unit: UnitKgfCm2, dim: DimPressure, symbol: "kgf/cm²", singular: "kilogram-force per square centimetre", plural: "kilograms-force per square centimetre", num: 645160000, den: 45359237, source: sourceLbf},
 	{unit: UnitAtm, dim: DimPressure, symbol: "atm", singular: "atmosphere", plural: "atmospheres", num: 18677382000000, den: 1270920461503, source: sourceAtm},
 
 	{unit: UnitF, dim: DimTemperature, symbol: "°F", singular: "degree Fahrenheit", plural: "degrees Fahrenheit", num: 1, den: 1, source: sourceBase, zero: Decimal{45967, 2}},
