@@ -1,28 +1,27 @@
 // Package store keeps everything the server knows, in one bbolt file.
 //
-// Open makes or opens it; [Memory] is the same without a file, for tests. The
-// packages that use a store declare the part they need as an interface of
-// their own; [DB] and [Memory] satisfy all of them and pass one conformance
-// suite, package storetest:
-//
-//	Ledger   OpenBook(ctx, book, account) (Role, error)       make a book of one's own, or find it so
-//	         Append(ctx, Push) (Taken, error)                 one batch of one device, all in one transaction
-//	         Read(ctx, book, account, after, limit) (Page, error)
-//	         Role(ctx, book, account) (Role, error)           NotFound when it isn't theirs
-//	         Books(ctx, account) ([]Shelf, error)             with role, head, chain
-//
-//	People   SetUp(ctx, token Hash, now ms, Shop, Account, Device) error   once: token fits and is in time, nobody there yet
-//	         Shop(ctx) (Shop, error)                          NotFound before set-up
-//	         SetSetupToken(ctx, token Hash, expires ms) error Conflict once set up
-//	         PutAccount, Account, AccountByName, CountAccounts
-//	         PutDevice, Device, Devices(account)
-//	         PutSession, Session, UpdateSession(ctx, id, func(*Session) error)
-//	         PutPairing, TakePairing(ctx, code, now)
-//
-// Interface auth.Store (server/auth/store.go) says exactly what People must do.
+// [Open] makes or opens it; [Memory] is the same without a file, for tests.
+// Both are a [DB]: what it promises is written once, over ordered tables of
+// bytes (layout.go lists them), and the engine underneath is bbolt or memory.
+// The packages that use a store declare the part they need as an interface of
+// their own; package storetest is the conformance suite for all of it.
 //
 // Every method takes a context and returns faults (package fault) where a
-// caller can do something about it: NotFound, Conflict, Refused, Busy (the
-// disk is full: nothing was taken, reading goes on). Whoever gets no error
-// from a method that writes may tell the world: it is on disk.
+// caller can do something about it:
+//
+//	NotFound  isn't there, or isn't the caller's: the two can't be told apart
+//	Conflict  it exists already, or belongs to somebody else
+//	Refused   it is there and not allowed
+//	Rewound   the ledger is not the one the caller last saw
+//	Busy      the disk is full, or the server is stopping: nothing was taken
+//
+// Anything else is a plain error for the operator.
+//
+// Promises:
+//
+//	S1  A method that writes returns no error only when it is on disk.
+//	S2  A method that returns an error has changed nothing.
+//	S3  Who may do what is read in the same transaction that does it.
+//	S4  What the ledger holds is never changed or removed (sync, L1 to L5).
+//	S5  A full disk stops writing and nothing else.
 package store
