@@ -1,11 +1,11 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte'
 import { svelteTesting } from '@testing-library/svelte/vite'
 import { defineConfig } from 'vitest/config'
-import { version } from './package.json'
+import manifest from './package.json' with { type: 'json' }
 
 export default defineConfig({
   plugins: [svelte(), svelteTesting()],
-  define: { 'import.meta.env.VITE_VERSION': JSON.stringify(version) },
+  define: { 'import.meta.env.VITE_VERSION': JSON.stringify(manifest.version) },
   worker: { format: 'es' },
   build: {
     outDir: '../embed/dist',

@@ -83,6 +83,11 @@ export class Sender {
     return this.#try()
   }
 
+  /** Resolves when no round is running. */
+  async idle() {
+    await this.#running
+  }
+
   #try(): Promise<void> {
     this.#cancel()
     if (this.#running) {
