@@ -72,8 +72,10 @@ const (
 // anyone else who belongs to the book are set aside, not dropped.
 func (r Role) MayWrite() bool { return r == Owner || r == Mechanic || r == Helper }
 
-// Membership is one book an account belongs to, and as what.
+// Membership is one book an account belongs to: as what, and where its ledger
+// stands.
 type Membership struct {
 	Book sync.ID
 	Role Role
+	Head sync.Head
 }

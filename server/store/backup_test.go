@@ -30,7 +30,7 @@ func TestBackupWhileWriting(t *testing.T) {
 	var wait stdsync.WaitGroup
 	wait.Go(func() {
 		for i := 0; i < len(entries); i += 4 {
-			if _, err := db.Append(ctx, batch(entries[i:i+4])); err != nil {
+			if _, _, err := push(db, entries[i:i+4]); err != nil {
 				t.Error(err)
 			}
 			acknowledged <- uint64(i + 4)
@@ -99,17 +99,17 @@ func TestRestore(t *testing.T) {
 	}
 
 	db := mustOpenOnly(t, path)
-	page, err := db.Read(ctx, book, ann.ID, sync.Head{}, 100)
+	records, backedUp, err := db.Read(ctx, book, ann.ID, sync.Head{}, 100)
 	if err != nil {
 		t.Fatal(err)
 	}
-	last := page.Records[29].Entry
-	if _, err := db.Append(ctx, batch(storetest.Written(phone, book, 31, 40, last.Hash))); err != nil {
+	last := records[29].Entry
+	if _, _, err := push(db, storetest.Written(phone, book, 31, 40, last.Hash)); err != nil {
 		t.Fatal(err)
 	}
-	after, err := db.Read(ctx, book, ann.ID, page.Head, 100)
-	if err != nil || after.Head.Seq != 40 {
-		t.Fatalf("%+v, %v", after.Head, err)
+	_, after, err := db.Read(ctx, book, ann.ID, backedUp, 100)
+	if err != nil || after.Seq != 40 {
+		t.Fatalf("%+v, %v", after, err)
 	}
 	if err := db.Close(); err != nil {
 		t.Fatal(err)
@@ -136,16 +136,16 @@ func TestRestore(t *testing.T) {
 	}
 	db = mustOpenOnly(t, path)
 	defer db.Close()
-	if head, err := db.Read(ctx, book, ann.ID, sync.Head{}, 1); err != nil || head.Head != page.Head {
-		t.Errorf("restored to %+v, %v; want %+v", head.Head, err, page.Head)
+	if _, head, err := db.Read(ctx, book, ann.ID, sync.Head{}, 1); err != nil || head != backedUp {
+		t.Errorf("restored to %+v, %v; want %+v", head, err, backedUp)
 	}
-	_, err = db.Read(ctx, book, ann.ID, after.Head, 1)
+	_, _, err = db.Read(ctx, book, ann.ID, after, 1)
 	wantFault(t, "a phone that had seen more", err, fault.Rewound, "put back from a backup")
 
 	// The phone puts back what the backup did not have.
-	taken, err := db.Append(ctx, batch(storetest.Written(phone, book, 31, 40, last.Hash)))
-	if err != nil || taken.Head.Seq != 40 {
-		t.Errorf("offered again: %+v, %v", taken, err)
+	results, head, err := push(db, storetest.Written(phone, book, 31, 40, last.Hash))
+	if err != nil || head.Seq != 40 {
+		t.Errorf("offered again: %+v, %v", results, err)
 	}
 }
 

@@ -59,11 +59,11 @@ func writeUntilFull(t *testing.T, path string, o store.Options, makeRoom func())
 	entries := storetest.Written(phone, book, 1, 20_000, sync.Hash{})
 	acknowledged := 0
 	for ; acknowledged < len(entries); acknowledged += 20 {
-		taken, err := db.Append(ctx, batch(entries[acknowledged:acknowledged+20]))
+		results, _, err := push(db, entries[acknowledged:acknowledged+20])
 		if err != nil {
 			wantFault(t, "writing to a full disk", err, fault.Busy, "disk is full")
-			if taken.Results != nil {
-				t.Errorf("and yet it answered %+v", taken.Results)
+			if results != nil {
+				t.Errorf("and yet it answered %+v", results)
 			}
 			break
 		}
@@ -72,21 +72,21 @@ func writeUntilFull(t *testing.T, path string, o store.Options, makeRoom func())
 		t.Fatalf("%d entries went in: the disk was too small or never full", acknowledged)
 	}
 	for range 3 { // it stays so, and says so each time
-		_, err := db.Append(ctx, batch(entries[acknowledged:acknowledged+20]))
+		_, _, err := push(db, entries[acknowledged:acknowledged+20])
 		wantFault(t, "again", err, fault.Busy, "disk is full")
 	}
 	has := func(db *store.DB, when string) {
 		t.Helper()
 		var head sync.Head
 		for more := true; more; {
-			page, err := db.Read(ctx, book, ann.ID, head, 1000)
+			records, end, err := db.Read(ctx, book, ann.ID, head, 1000)
 			if err != nil {
 				t.Fatalf("%s: %v", when, err)
 			}
-			if head, err = sync.Follow(head, page.Records); err != nil {
+			if head, err = sync.Follow(head, records); err != nil {
 				t.Fatalf("%s: %v", when, err)
 			}
-			more = page.More
+			more = head != end
 		}
 		if head.Seq != uint64(acknowledged) {
 			t.Errorf("%s: %d entries, %d were acknowledged", when, head.Seq, acknowledged)
@@ -95,7 +95,7 @@ func writeUntilFull(t *testing.T, path string, o store.Options, makeRoom func())
 	has(db, "on the full disk")
 	if makeRoom != nil {
 		makeRoom()
-		if _, err := db.Append(ctx, batch(entries[acknowledged:acknowledged+20])); err != nil {
+		if _, _, err := push(db, entries[acknowledged:acknowledged+20]); err != nil {
 			t.Fatalf("with room, without a restart: %v", err)
 		}
 		acknowledged += 20
@@ -110,7 +110,7 @@ func writeUntilFull(t *testing.T, path string, o store.Options, makeRoom func())
 	}
 	db = mustOpen(t, path, store.Options{})
 	has(db, "opened again")
-	if _, err := db.Append(ctx, batch(entries[acknowledged:acknowledged+20])); err != nil {
+	if _, _, err := push(db, entries[acknowledged:acknowledged+20]); err != nil {
 		t.Fatalf("opened again: %v", err)
 	}
 	acknowledged += 20

@@ -16,35 +16,6 @@ type bookMade struct {
 	Created int64   `json:"created"`
 }
 
-// Push is one batch to be taken into a book's ledger.
-type Push struct {
-	Book     sync.ID
-	Account  sync.ID // who hands it in
-	Received int64   // ms by the server's clock
-	sync.Push
-	Check func(sync.Entry) *sync.Fault // what the book says of a body; nil: all are taken
-}
-
-// Taken is what became of it.
-type Taken struct {
-	Results []sync.Result
-	Head    sync.Head // of the ledger afterwards
-}
-
-// Page is a piece of a ledger.
-type Page struct {
-	Records []sync.Record
-	Head    sync.Head // of the whole ledger
-	More    bool
-}
-
-// Shelf is a book as one account sees it.
-type Shelf struct {
-	Book sync.ID
-	Role people.Role
-	Head sync.Head
-}
-
 var (
 	errNoBook  = fault.New(fault.NotFound, "There is no such book here, or it isn't shared with you.")
 	errForeign = fault.New(fault.Refused, "This device belongs to another account here. Sign in as that account, or save everything to one file and open it on a device of yours.")
@@ -84,65 +55,74 @@ func (d *DB) Role(ctx context.Context, book, account sync.ID) (role people.Role,
 }
 
 // Books lists what account belongs to, in the order of the book ids.
-func (d *DB) Books(ctx context.Context, account sync.ID) (books []Shelf, err error) {
+func (d *DB) Books(ctx context.Context, account sync.ID) (books []people.Membership, err error) {
 	err = d.engine.view(func(t tx) error {
 		return t.scan(tableMembers, account[:], nil, func(key, role []byte) (bool, error) {
 			book := sync.ID(key[len(account):])
 			head, err := headOf(t, book)
-			books = append(books, Shelf{Book: book, Role: people.Role(role), Head: head})
+			books = append(books, people.Membership{Book: book, Role: people.Role(role), Head: head})
 			return true, err
 		})
 	})
 	return books, err
 }
 
-// Append takes one batch of one device into a book's ledger, all in one
-// transaction: rights, what became of each entry (sync.Desk), and the records.
-// A device the server has not met becomes account's.
+// Append takes one batch of one device into a book's ledger, handed in by
+// account and received at a time (ms by the server's clock): rights, what
+// became of each entry, and the records, all in one transaction. check is what
+// the book says of an entry; nil takes all. A device the server has not met
+// becomes account's.
 //
-// NotFound when the book isn't account's, Refused when the device is another
-// account's or was removed.
-func (d *DB) Append(ctx context.Context, p Push) (taken Taken, err error) {
-	err = d.engine.update(ctx, func(t tx) error {
-		role := roleOf(t, p.Book, p.Account)
+// It returns a result for each entry and where the ledger stands. NotFound
+// when the book isn't account's, Refused when the device is another account's
+// or was removed.
+func (d *DB) Append(ctx context.Context, book, account sync.ID, push sync.Push, received int64, check func(sync.Entry) *sync.Fault) ([]sync.Result, sync.Head, error) {
+	var out sync.Outcome
+	err := d.engine.update(ctx, func(t tx) error {
+		role := roleOf(t, book, account)
 		if role == "" {
 			return errNoBook
 		}
-		if err := claim(t, p.Device, p.Account, p.Received); err != nil {
+		if err := claim(t, push.Device, account, received); err != nil {
 			return err
 		}
-		desk, err := deskFor(t, p)
+		desk, err := deskFor(t, book, account, push)
 		if err != nil {
 			return err
 		}
+		desk.Received, desk.Check = received, check
 		if !role.MayWrite() {
 			desk.Hold = onlyReads
 		}
-		out := desk.Take(p.Sent)
-		for _, r := range out.Records {
-			if err := write(t, tableLedger, seqKey(p.Book, r.Seq), r); err != nil {
-				return err
-			}
-			if err := t.put(tableTurns, turnKey(p.Book, p.Device, r.Entry.N), putNumber(r.Seq)); err != nil {
-				return err
-			}
-		}
-		for _, a := range out.Aside {
-			key := turnKey(p.Book, p.Device, a.N)
-			if err := write(t, tableAside, key, a); err != nil {
-				return err
-			}
-			if err := t.put(tableTurns, key, putNumber(0)); err != nil {
-				return err
-			}
-		}
-		taken = Taken{Results: out.Results, Head: out.Head}
-		return nil
+		out = desk.Take(push.Sent)
+		return keep(t, book, push.Device, out)
 	})
 	if err != nil {
-		return Taken{}, err
+		return nil, sync.Head{}, err
 	}
-	return taken, nil
+	return out.Results, out.Head, nil
+}
+
+// keep writes what a desk decided.
+func keep(t tx, book, device sync.ID, out sync.Outcome) error {
+	for _, r := range out.Records {
+		if err := write(t, tableLedger, seqKey(book, r.Seq), r); err != nil {
+			return err
+		}
+		if err := t.put(tableTurns, turnKey(book, device, r.Entry.N), putNumber(r.Seq)); err != nil {
+			return err
+		}
+	}
+	for _, a := range out.Aside {
+		key := turnKey(book, device, a.N)
+		if err := write(t, tableAside, key, a); err != nil {
+			return err
+		}
+		if err := t.put(tableTurns, key, putNumber(0)); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // pageBytes ends a page early: 32 KiB bodies by the thousand are too much for
@@ -150,70 +130,65 @@ func (d *DB) Append(ctx context.Context, p Push) (taken Taken, err error) {
 const pageBytes = 1 << 20
 
 // Read returns up to limit records after a position the caller has, and where
-// the ledger stands. Rewound when the ledger never passed through that
-// position; NotFound when the book isn't account's.
-func (d *DB) Read(ctx context.Context, book, account sync.ID, after sync.Head, limit int) (page Page, err error) {
-	err = d.engine.view(func(t tx) error {
+// the whole ledger stands; records that stop short of that leave more to read.
+// Rewound when the ledger never passed through that position; NotFound when
+// the book isn't account's.
+func (d *DB) Read(ctx context.Context, book, account sync.ID, after sync.Head, limit int) (records []sync.Record, head sync.Head, err error) {
+	err = d.engine.view(func(t tx) (err error) {
 		if roleOf(t, book, account) == "" {
 			return errNoBook
 		}
-		head, err := headOf(t, book)
-		if err != nil {
+		if head, err = headOf(t, book); err != nil {
 			return err
 		}
-		at, err := headAt(t, book, after.Seq)
-		if err != nil {
+		if at, err := headAt(t, book, after.Seq); err != nil {
 			return err
-		}
-		if at != after {
+		} else if at != after {
 			return errRewound
 		}
-		page = Page{Head: head}
 		bytes := 0
 		return t.scan(tableLedger, book[:], seqKey(book, after.Seq+1), func(_, value []byte) (bool, error) {
-			if len(page.Records) == limit || bytes > pageBytes {
-				page.More = true
-				return false, nil
-			}
 			var r sync.Record
 			if err := json.Unmarshal(value, &r); err != nil {
 				return false, fmt.Errorf("store: book %v: %w", book, err)
 			}
-			page.Records = append(page.Records, r)
+			records = append(records, r)
 			bytes += len(value)
-			return true, nil
+			return len(records) < limit && bytes < pageBytes, nil
 		})
 	})
-	return page, err
+	if err != nil {
+		return nil, sync.Head{}, err
+	}
+	return records, head, nil
 }
 
 // deskFor gathers what the ledger knows about the book and the device.
-func deskFor(t tx, p Push) (sync.Desk, error) {
+func deskFor(t tx, book, account sync.ID, push sync.Push) (sync.Desk, error) {
 	var author people.Account
-	if _, err := read(t, tableAccounts, p.Account[:], &author); err != nil {
+	if _, err := read(t, tableAccounts, account[:], &author); err != nil {
 		return sync.Desk{}, err
 	}
-	head, err := headOf(t, p.Book)
+	head, err := headOf(t, book)
 	if err != nil {
 		return sync.Desk{}, err
 	}
-	desk := sync.Desk{Account: p.Account, Author: author.Name, Received: p.Received,
-		Head: head, Turns: make(map[uint64]sync.Turn), Check: p.Check}
-	if key, _ := t.last(tableTurns, turnPrefix(p.Book, p.Device)); key != nil {
+	desk := sync.Desk{Account: account, Author: author.Name, Head: head, Turns: make(map[uint64]sync.Turn)}
+	if key, _ := t.last(tableTurns, turnPrefix(book, push.Device)); key != nil {
 		desk.Last = lastNumber(key)
-		turn, err := turnOf(t, p.Book, p.Device, desk.Last)
+		turn, err := turnOf(t, book, push.Device, desk.Last)
 		if err != nil {
 			return sync.Desk{}, err
 		}
 		desk.LastHash = turn.Hash
 		desk.Turns[desk.Last] = turn
 	}
-	for _, s := range p.Sent {
+	for _, s := range push.Sent {
 		n := s.Entry.N
 		if _, have := desk.Turns[n]; have || n > desk.Last {
 			continue
 		}
-		turn, err := turnOf(t, p.Book, p.Device, n)
+		turn, err := turnOf(t, book, push.Device, n)
 		if err != nil {
 			return sync.Desk{}, err
 		}

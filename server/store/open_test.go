@@ -206,7 +206,7 @@ func fill(tb testing.TB, path string, n uint64) {
 	entries := storetest.Written(phone, book, 1, n, sync.Hash{})
 	for len(entries) > 0 {
 		some := entries[:min(100, len(entries))]
-		if _, err := db.Append(ctx, batch(some)); err != nil {
+		if _, _, err := push(db, some); err != nil {
 			tb.Fatal(err)
 		}
 		entries = entries[len(some):]
@@ -226,12 +226,8 @@ func annsBook(tb testing.TB, db *store.DB) {
 	}
 }
 
-func batch(entries []sync.Entry) store.Push {
-	p := store.Push{Book: entries[0].Book, Account: ann.ID, Received: 1762700000000, Push: sync.Push{Device: entries[0].Device}}
-	for _, e := range entries {
-		p.Sent = append(p.Sent, sync.Sent{Entry: e})
-	}
-	return p
+func push(db *store.DB, entries []sync.Entry) ([]sync.Result, sync.Head, error) {
+	return db.Append(ctx, book, ann.ID, storetest.Sent(entries), 1762700000000, nil)
 }
 
 func wantFault(t *testing.T, what string, err error, code fault.Code, words string) {

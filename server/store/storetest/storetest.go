@@ -13,7 +13,6 @@ import (
 	stdsync "sync"
 	"testing"
 
-	"linkrod/server/auth"
 	"linkrod/server/fault"
 	"linkrod/server/people"
 	"linkrod/server/store"
@@ -22,14 +21,26 @@ import (
 
 // Store is everything the server wants of one.
 type Store interface {
-	auth.Store
+	Shop(ctx context.Context) (people.Shop, error)
+	SetSetupToken(ctx context.Context, token sync.Hash, expires int64) error
+	SetUp(ctx context.Context, token sync.Hash, now int64, shop people.Shop, account people.Account, device people.Device) error
+	Account(ctx context.Context, id sync.ID) (people.Account, error)
+	AccountByName(ctx context.Context, name string) (people.Account, error)
+	PutAccount(ctx context.Context, account people.Account) error
+	PutDevice(ctx context.Context, device people.Device) error
+	Device(ctx context.Context, id sync.ID) (people.Device, error)
 	Devices(ctx context.Context, account sync.ID) ([]people.Device, error)
+	PutSession(ctx context.Context, session people.Session) error
+	Session(ctx context.Context, id sync.ID) (people.Session, error)
+	UpdateSession(ctx context.Context, id sync.ID, change func(*people.Session) error) error
+	PutPairing(ctx context.Context, pairing people.Pairing) error
+	TakePairing(ctx context.Context, code sync.Hash, now int64) (people.Pairing, error)
 
 	OpenBook(ctx context.Context, book, account sync.ID, now int64) (people.Role, error)
 	Role(ctx context.Context, book, account sync.ID) (people.Role, error)
-	Books(ctx context.Context, account sync.ID) ([]store.Shelf, error)
-	Append(ctx context.Context, p store.Push) (store.Taken, error)
-	Read(ctx context.Context, book, account sync.ID, after sync.Head, limit int) (store.Page, error)
+	Books(ctx context.Context, account sync.ID) ([]people.Membership, error)
+	Append(ctx context.Context, book, account sync.ID, push sync.Push, received int64, check func(sync.Entry) *sync.Fault) ([]sync.Result, sync.Head, error)
+	Read(ctx context.Context, book, account sync.ID, after sync.Head, limit int) ([]sync.Record, sync.Head, error)
 
 	Verify() (store.Report, error)
 }
@@ -204,14 +215,14 @@ func books(t *testing.T, s Store) {
 	wantCode(t, "opening another's", err, fault.NotFound)
 	_, err = s.Role(ctx, book, ben.ID)
 	wantCode(t, "role in another's", err, fault.NotFound)
-	_, err = s.Read(ctx, book, ben.ID, sync.Head{}, 10)
+	_, err = read(s, book, ben, sync.Head{}, 10)
 	wantCode(t, "reading another's", err, fault.NotFound)
-	_, err = s.Append(ctx, push(ben, other, Written(other, book, 1, 1, sync.Hash{})))
+	_, err = send(ctx, s, ben, Written(other, book, 1, 1, sync.Hash{}))
 	wantCode(t, "writing into another's", err, fault.NotFound)
 	_, err = s.Device(ctx, other)
 	wantCode(t, "and the device was not enrolled by it", err, fault.NotFound)
 
-	_, err = s.Append(ctx, push(ann, phone, Written(phone, book, 1, 3, sync.Hash{})))
+	_, err = send(ctx, s, ann, Written(phone, book, 1, 3, sync.Hash{}))
 	must(t, err)
 	shelf, err := s.Books(ctx, ann.ID)
 	if err != nil || len(shelf) != 1 || shelf[0].Book != book || shelf[0].Role != people.Owner || shelf[0].Head.Seq != 3 {
@@ -225,18 +236,18 @@ func books(t *testing.T, s Store) {
 func entries(t *testing.T, s Store) {
 	opened(t, s)
 	five := Written(phone, book, 1, 5, sync.Hash{})
-	taken, err := s.Append(ctx, push(ann, phone, five[:3]))
+	taken, err := send(ctx, s, ann, five[:3])
 	wantStates(t, "first batch", taken, err, "1 ok@1, 2 ok@2, 3 ok@3")
-	taken, err = s.Append(ctx, push(ann, phone, five))
+	taken, err = send(ctx, s, ann, five)
 	wantStates(t, "again with two more", taken, err, "1 dup@1, 2 dup@2, 3 dup@3, 4 ok@4, 5 ok@5")
-	taken, err = s.Append(ctx, push(ann, other, Written(other, book, 1, 1, sync.Hash{})))
+	taken, err = send(ctx, s, ann, Written(other, book, 1, 1, sync.Hash{}))
 	wantStates(t, "another phone", taken, err, "1 ok@6")
-	taken, err = s.Append(ctx, push(ann, other, Written(other, book, 3, 3, sync.Hash{7})))
+	taken, err = send(ctx, s, ann, Written(other, book, 3, 3, sync.Hash{7}))
 	wantStates(t, "a gap", taken, err, "3 gap")
-	taken, err = s.Append(ctx, push(ann, phone, Written(phone, book, 5, 6, sync.Hash{7})))
+	taken, err = send(ctx, s, ann, Written(phone, book, 5, 6, sync.Hash{7}))
 	wantStates(t, "a fork", taken, err, "5 fork, 6 later")
 
-	page, err := s.Read(ctx, book, ann.ID, sync.Head{}, 100)
+	page, err := read(s, book, ann, sync.Head{}, 100)
 	if err != nil || len(page.Records) != 6 || page.More || page.Head.Seq != 6 {
 		t.Fatalf("Read: %d records, head %d, more %v, %v", len(page.Records), page.Head.Seq, page.More, err)
 	}
@@ -248,7 +259,7 @@ func entries(t *testing.T, s Store) {
 			t.Errorf("record %d is %+v", i+1, r)
 		}
 	}
-	rest, err := s.Read(ctx, book, ann.ID, sync.Head{Seq: 4, Chain: page.Records[3].Chain}, 100)
+	rest, err := read(s, book, ann, sync.Head{Seq: 4, Chain: page.Records[3].Chain}, 100)
 	if err != nil || len(rest.Records) != 2 || rest.Records[0].Seq != 5 {
 		t.Errorf("Read after 4: %+v, %v", rest, err)
 	}
@@ -257,17 +268,16 @@ func entries(t *testing.T, s Store) {
 func aside(t *testing.T, s Store) {
 	opened(t, s)
 	three := Written(phone, book, 1, 3, sync.Hash{})
-	p := push(ann, phone, three)
-	p.Check = func(e sync.Entry) *sync.Fault {
+	check := func(e sync.Entry) *sync.Fault {
 		if e.N == 2 {
 			return &sync.Fault{Code: sync.CodeBody, Words: "It can't be read."}
 		}
 		return nil
 	}
-	taken, err := s.Append(ctx, p)
+	results, head, err := s.Append(ctx, book, ann.ID, Sent(three), received, check)
+	taken := taken{results, head}
 	wantStates(t, "with one the book can't read", taken, err, "1 ok@1, 2 rejected, 3 ok@2")
-	p.Check = nil
-	taken, err = s.Append(ctx, p)
+	taken, err = send(ctx, s, ann, three)
 	wantStates(t, "again, when it could", taken, err, "1 dup@1, 2 rejected, 3 dup@2")
 	if r := taken.Results[1]; r.Code != sync.CodeBody || r.Words != "It can't be read." {
 		t.Errorf("the reason was forgotten: %+v", r)
@@ -280,7 +290,7 @@ func aside(t *testing.T, s Store) {
 
 func rewound(t *testing.T, s Store) {
 	opened(t, s)
-	_, err := s.Append(ctx, push(ann, phone, Written(phone, book, 1, 3, sync.Hash{})))
+	_, err := send(ctx, s, ann, Written(phone, book, 1, 3, sync.Hash{}))
 	must(t, err)
 	for name, after := range map[string]sync.Head{
 		"beyond the end":                   {Seq: 4, Chain: sync.Hash{1}},
@@ -290,7 +300,7 @@ func rewound(t *testing.T, s Store) {
 		"at the end, on another past":      {Seq: 3},
 		"before the beginning, with chain": {Chain: sync.Hash{1}},
 	} {
-		_, err := s.Read(ctx, book, ann.ID, after, 10)
+		_, err := read(s, book, ann, after, 10)
 		wantCode(t, name, err, fault.Rewound)
 	}
 }
@@ -298,23 +308,23 @@ func rewound(t *testing.T, s Store) {
 func foreignDevice(t *testing.T, s Store) {
 	opened(t, s)
 	must(t, s.PutDevice(ctx, people.Device{ID: other, Account: ben.ID}))
-	_, err := s.Append(ctx, push(ann, other, Written(other, book, 1, 1, sync.Hash{})))
+	_, err := send(ctx, s, ann, Written(other, book, 1, 1, sync.Hash{}))
 	wantCode(t, "a device of Ben's", err, fault.Refused)
 	must(t, s.PutDevice(ctx, people.Device{ID: phone, Account: ann.ID, Revoked: 5}))
-	_, err = s.Append(ctx, push(ann, phone, Written(phone, book, 1, 1, sync.Hash{})))
+	_, err = send(ctx, s, ann, Written(phone, book, 1, 1, sync.Hash{}))
 	wantCode(t, "a removed device", err, fault.Refused)
-	if page, err := s.Read(ctx, book, ann.ID, sync.Head{}, 1); err != nil || page.Head.Seq != 0 {
+	if page, err := read(s, book, ann, sync.Head{}, 1); err != nil || page.Head.Seq != 0 {
 		t.Errorf("something got in: %+v, %v", page.Head, err)
 	}
 }
 
 func pages(t *testing.T, s Store) {
 	opened(t, s)
-	must(t, drop(s.Append(ctx, push(ann, phone, Written(phone, book, 1, 25, sync.Hash{})))))
+	must(t, drop(send(ctx, s, ann, Written(phone, book, 1, 25, sync.Hash{}))))
 	var head sync.Head
 	var sizes []int
 	for more := true; more; {
-		page, err := s.Read(ctx, book, ann.ID, head, 10)
+		page, err := read(s, book, ann, head, 10)
 		must(t, err)
 		if head, err = sync.Follow(head, page.Records); err != nil {
 			t.Fatal(err)
@@ -324,7 +334,7 @@ func pages(t *testing.T, s Store) {
 	if fmt.Sprint(sizes) != "[10 10 5]" {
 		t.Errorf("pages of %v, want [10 10 5]", sizes)
 	}
-	last, err := s.Read(ctx, book, ann.ID, head, 10)
+	last, err := read(s, book, ann, head, 10)
 	if err != nil || len(last.Records) != 0 || last.More || last.Head != head {
 		t.Errorf("at the end: %+v, %v", last, err)
 	}
@@ -335,10 +345,10 @@ func pages(t *testing.T, s Store) {
 	for n := uint64(1); n <= 60; n++ {
 		e, err := sync.Seal(sync.Entry{Device: big, N: n, Book: book, Prev: prev, Kind: sync.Fact, Body: make([]byte, sync.MaxBody)})
 		must(t, err)
-		must(t, drop(s.Append(ctx, push(ann, big, []sync.Entry{e}))))
+		must(t, drop(send(ctx, s, ann, []sync.Entry{e})))
 		prev = e.Hash
 	}
-	page, err := s.Read(ctx, book, ann.ID, head, 1000)
+	page, err := read(s, book, ann, head, 1000)
 	if err != nil || !page.More || len(page.Records) == 0 || len(page.Records) > 40 {
 		t.Errorf("%d long records on one page, more %v, %v", len(page.Records), page.More, err)
 	}
@@ -359,7 +369,7 @@ func concurrent(t *testing.T, s Store) {
 			all := Written(device, book, 1, 40, sync.Hash{})
 			for from := 0; from < len(all); {
 				to := min(len(all), from+1+rnd.IntN(9))
-				taken, err := s.Append(ctx, push(ann, device, all[from:to]))
+				taken, err := send(ctx, s, ann, all[from:to])
 				if err != nil {
 					t.Errorf("phone %d: %v", i, err)
 					return
@@ -377,7 +387,7 @@ func concurrent(t *testing.T, s Store) {
 	}
 	wait.Wait()
 	for _, b := range []sync.ID{book, second} {
-		page, err := s.Read(ctx, b, ann.ID, sync.Head{}, 1000)
+		page, err := read(s, b, ann, sync.Head{}, 1000)
 		if err != nil || len(page.Records) != 4*40 {
 			t.Errorf("%d records, want %d (%v)", len(page.Records), 4*40, err)
 		}
@@ -389,13 +399,13 @@ func cancelled(t *testing.T, s Store) {
 	gone, cancel := context.WithCancel(ctx)
 	cancel()
 	one := Written(phone, book, 1, 1, sync.Hash{})
-	if _, err := s.Append(gone, push(ann, phone, one)); err == nil {
+	if _, err := send(gone, s, ann, one); err == nil {
 		t.Error("a request given up before it began was answered with success")
 	}
-	if page, err := s.Read(ctx, book, ann.ID, sync.Head{}, 1); err != nil || page.Head.Seq != 0 {
+	if page, err := read(s, book, ann, sync.Head{}, 1); err != nil || page.Head.Seq != 0 {
 		t.Errorf("and it went in: %+v, %v", page.Head, err)
 	}
-	taken, err := s.Append(ctx, push(ann, phone, one))
+	taken, err := send(ctx, s, ann, one)
 	wantStates(t, "again", taken, err, "1 ok@1")
 }
 
@@ -407,8 +417,34 @@ func opened(t *testing.T, s Store) {
 
 const received = 1_762_700_000_000
 
-func push(who people.Account, device sync.ID, entries []sync.Entry) store.Push {
-	p := store.Push{Book: entries[0].Book, Account: who.ID, Received: received, Push: sync.Push{Device: device}}
+type taken struct {
+	Results []sync.Result
+	Head    sync.Head
+}
+
+func send(ctx context.Context, s Store, who people.Account, entries []sync.Entry) (taken, error) {
+	results, head, err := s.Append(ctx, entries[0].Book, who.ID, Sent(entries), received, nil)
+	return taken{results, head}, err
+}
+
+type page struct {
+	Records []sync.Record
+	Head    sync.Head
+	More    bool
+}
+
+func read(s Store, book sync.ID, who people.Account, after sync.Head, limit int) (page, error) {
+	records, head, err := s.Read(ctx, book, who.ID, after, limit)
+	last := after.Seq
+	if n := len(records); n > 0 {
+		last = records[n-1].Seq
+	}
+	return page{records, head, last < head.Seq}, err
+}
+
+// Sent is entries as the batch they arrive in.
+func Sent(entries []sync.Entry) sync.Push {
+	p := sync.Push{Device: entries[0].Device}
 	for _, e := range entries {
 		p.Sent = append(p.Sent, sync.Sent{Entry: e})
 	}
@@ -429,7 +465,7 @@ func Written(device, book sync.ID, from, to uint64, prev sync.Hash) []sync.Entry
 	return list
 }
 
-func wantStates(t *testing.T, what string, taken store.Taken, err error, want string) {
+func wantStates(t *testing.T, what string, taken taken, err error, want string) {
 	t.Helper()
 	got := ""
 	for i, r := range taken.Results {
