@@ -51,7 +51,7 @@ type Session struct {
 }
 
 // Pairing is a short-lived permission to enrol one more device, found by the
-// SHA-256 of its code and good for one use.
+// keyed SHA-256 (HMAC) of its code and good for one use.
 type Pairing struct {
 	Code    sync.Hash `json:"code"`
 	Account sync.ID   `json:"account"`
