@@ -18,7 +18,8 @@ FRONT_SRC  := $(shell find pwa/src pwa/sw pwa/public pwa/scripts testdata/demo -
 	pwa/index.html pwa/package.json pwa/vite.config.ts pwa/svelte.config.js pwa/tsconfig.json
 SERVER_SRC := $(shell find server embed -not -path 'embed/dist*' -not -name '*_test.go' -not -path '*/testdata/*') go.mod go.sum
 
-.PHONY: run build core front clean need-go need-node
+.PHONY: run build core front clean need-go need-node need-tools \
+	test test-lint test-go test-wasm test-fuzz test-front test-browser soak bench
 
 ## run: build what is older than its sources, start the server with its data in ./data
 run: $(BIN)
@@ -48,6 +49,64 @@ $(NPM): pwa/package-lock.json | need-node
 
 $(FRONT): $(NPM) $(CORE) $(EXEC) $(FRONT_SRC)
 	cd pwa && npm run --silent build
+
+# ---- tests -----------------------------------------------------------------------------------
+
+STATICCHECK := build/staticcheck
+STATICCHECK_VERSION := v0.8.2
+PURE := ./radial/... ./sync
+FUZZ_SECONDS ?= 6
+SOAK_SECONDS ?= 30
+
+## test: everything: Go, Go as wasm, fuzzing, front-end checks, sizes, three real browsers
+test: need-tools test-lint test-go test-wasm test-fuzz test-front test-browser
+	@echo "everything passed"
+
+need-tools:
+	@.ci/tools
+
+## test-lint: gofmt, vet and staticcheck, for the server's and the phone's build
+test-lint: $(BIN) $(STATICCHECK)
+	@test -z "$$(gofmt -l $$(git ls-files '*.go'))" || { echo "gofmt would change:"; gofmt -l $$(git ls-files '*.go'); exit 1; }
+	go vet ./...
+	GOOS=js GOARCH=wasm go vet ./pwa/wasm $(PURE)
+	$(STATICCHECK) ./...
+	GOOS=js GOARCH=wasm $(STATICCHECK) ./pwa/wasm $(PURE)
+
+$(STATICCHECK): Makefile | need-go
+	GOBIN=$(CURDIR)/build go install honnef.co/go/tools/cmd/staticcheck@$(STATICCHECK_VERSION)
+	@touch $@
+
+## test-go: the Go tests, with the race detector
+test-go: $(BIN)
+	go test -race ./...
+
+## test-wasm: the pure packages once more, as the phone runs them
+test-wasm: | need-go
+	PATH="$$PATH:$$(go env GOROOT)/lib/wasm" GOOS=js GOARCH=wasm go test $(PURE)
+
+## test-fuzz: every fuzz target for a few seconds, all together within four minutes
+test-fuzz: | need-go
+	.ci/fuzz $(FUZZ_SECONDS) 240
+
+## test-front: types, lint, format, unit tests and the size budgets of the front end
+test-front: $(FRONT)
+	cd pwa && npm run --silent check && npm run --silent test && npm run --silent size
+
+## test-browser: the real program and real browsers, the server really killed
+test-browser: $(BIN) need-tools
+	cd pwa && npx playwright test
+	cd pwa && node e2e/firefox.mjs
+	cd pwa && LANG=en_GB.UTF-8 xvfb-run -a node e2e/webkit.mjs
+
+## soak: longer fuzzing and the long simulations
+soak: | need-go
+	.ci/fuzz $(SOAK_SECONDS)
+
+## bench: what it costs, with ratios
+bench: | need-go
+	go test -run '^$$' -bench . -benchmem ./radial/... ./sync ./server/...
+	PATH="$$PATH:$$(go env GOROOT)/lib/wasm" GOOS=js GOARCH=wasm go test -run '^$$' -bench . $(PURE)
 
 ## clean: remove everything that was built; data stays
 clean:
