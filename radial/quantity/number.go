@@ -31,7 +31,7 @@ var unusual = strings.NewReplacer(
 	minus, "-", "\u2044", "/",
 	"½", " 1/2", "¼", " 1/4", "¾", " 3/4",
 	"⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8",
-	"⅓", " 1/3", "⅔", " 2/3", "″", `"`, "′", "'", "’", "'",
+	"⅓", " 1/3", "⅔", " 2/3", "º", "°", "˚", "°", "″", `"`, "”", `"`, "′", "'", "’", "'",
 )
 
 // tidy spells what was typed with plain signs and single spaces. It changes no
@@ -72,17 +72,12 @@ func number(s, typed string) (d Decimal, rest string, err error) {
 	if strings.HasPrefix(rest, "/") {
 		d, rest, err = ruler("", s, typed)
 	} else if gap := strings.TrimLeft(rest, " -"); gap != "" && gap != rest && isDigit(gap[0]) {
-		// A second figure after a gap or a dash: 5 1/4 and 5-1/4, or two figures.
-		// 5 -1/4 could be either, and so is two figures.
-		if dash := rest[:len(rest)-len(gap)]; dash != " " && dash != "-" && dash != "- " {
-			return d, "", twoFigures(typed)
-		}
-		d, rest, err = ruler(figure, gap, typed)
+		d, rest, err = afterGap(figure, rest[:len(rest)-len(gap)], gap, typed)
 	} else {
 		d, err = point(figure, typed)
 	}
 	if err == nil && tooLong(d) {
-		err = refuse(WhyTooLong, typed, quoted(typed)+" has more than "+wholeWords(mostFigures)+" figures. Type it shorter.")
+		err = tooManyFigures(typed)
 	}
 	return d, rest, err
 }
@@ -108,42 +103,56 @@ func point(figure, typed string) (Decimal, error) {
 	case points > 1:
 		return Decimal{}, refuse(WhyPoints, typed, quoted(figure)+" has "+wholeWords(min(points, 99))+" decimal points. Type it with one.")
 	case points == 1 && commas > 0:
-		return Decimal{}, refuse(WhyPoints, typed, quoted(figure)+" has a comma and a point. Type "+plain+" if that is meant.", plain)
+		return Decimal{}, refuse(WhyPoints, typed, quoted(figure)+" has a comma and a point. Type "+plain+" if that is meant.", swap(typed, figure, plain))
 	case commas > 1:
-		return Decimal{}, refuse(WhyPoints, typed, quoted(figure)+" has "+wholeWords(min(commas, 99))+" commas. Type "+plain+" if that is meant.", plain)
+		return Decimal{}, refuse(WhyPoints, typed, quoted(figure)+" has "+wholeWords(min(commas, 99))+" commas. Type "+plain+" if that is meant.", swap(typed, figure, plain))
 	case commas == 1:
 		whole, frac, _ := strings.Cut(figure, ",")
 		if frac == "" {
-			return Decimal{}, refuse(WhyPoints, typed, quoted(figure)+" ends in a comma. Type "+plain+" if that is meant.", plain)
+			return Decimal{}, refuse(WhyPoints, typed, quoted(figure)+" ends in a comma. Type "+plain+" if that is meant.", swap(typed, figure, plain))
 		}
 		if len(frac) == 3 && 1 <= len(whole) && len(whole) <= 3 && whole[0] != '0' {
 			return Decimal{}, refuse(WhyTwoWays, typed, quoted(figure)+" can be "+whole+"."+frac+" or "+plain+". Type the one that is meant.",
-				whole+"."+frac, plain)
+				swap(typed, figure, whole+"."+frac), swap(typed, figure, plain))
 		}
 		figure = whole + "." + frac
 	}
 	d, err := ParseDecimal(strings.TrimSuffix(figure, "."))
 	if err != nil {
-		return d, refuse(WhyTooLong, typed, quoted(typed)+" has more than "+wholeWords(mostFigures)+" figures. Type it shorter.")
+		return d, tooManyFigures(typed)
 	}
 	return d, nil
 }
 
-// ruler reads a whole number, if there is one, and the fraction of a rule at the
-// head of s: halves down to sixty-fourths, less than one. Other fractions are
-// refused: 76/80 is a compression, and thirds never end.
-func ruler(whole, s, typed string) (d Decimal, rest string, err error) {
-	a := span(s, isDigit)
-	over, below := s[:a], ""
-	if strings.HasPrefix(s[a:], "/") {
-		b := span(s[a+1:], isDigit)
-		below, rest = s[a+1:a+1+b], s[a+1+b:]
+// afterGap reads a figure with a second one behind a gap or a dash: 5 1/4 and
+// 5-1/4 are one number, anything else is two. 5 -1/4 could be either and is two.
+func afterGap(whole, gap, s, typed string) (Decimal, string, error) {
+	next := s[:span(s, isDigit)]
+	isFraction := strings.HasPrefix(s[len(next):], "/")
+	switch {
+	case isFraction && allDigits(whole) && (gap == " " || gap == "-" || gap == "- "):
+		return ruler(whole, s, typed)
+	case !isFraction && allDigits(whole) && gap == " " && len(next) == 3:
+		joined := whole + next
+		return Decimal{}, "", refuse(WhyGap, typed, quoted(typed)+" has a gap in it. Type "+joined+" if that is meant.",
+			swap(typed, whole+" "+next, joined))
 	}
-	if below == "" || !allDigits(whole) {
-		if joined := whole + over; below == "" && allDigits(whole) && len(over) == 3 && len(joined) <= mostFigures {
-			return d, "", refuse(WhyGap, typed, quoted(typed)+" has a gap in it. Type "+joined+" if that is meant.", joined)
-		}
+	return Decimal{}, "", twoFigures(typed)
+}
+
+// ruler reads the fraction of a rule at the head of s and adds it to the whole
+// number before it, if there is one: halves down to sixty-fourths, less than
+// one. Other fractions are refused: 76/80 is a compression, 03/04 is a day, and
+// thirds never end.
+func ruler(whole, s, typed string) (d Decimal, rest string, err error) {
+	over, s, _ := strings.Cut(s, "/")
+	n := span(s, isDigit)
+	below, rest := s[:n], s[n:]
+	switch {
+	case !allDigits(over) || below == "":
 		return d, "", twoFigures(typed)
+	case len(over)+len(below) > mostFigures:
+		return d, "", tooManyFigures(typed)
 	}
 	top, err1 := strconv.Atoi(over)
 	bottom, err2 := strconv.Atoi(below)
@@ -162,6 +171,15 @@ func ruler(whole, s, typed string) (d Decimal, rest string, err error) {
 		d, err = d.Add(part)
 	}
 	return d, rest, err
+}
+
+// swap is what was typed with one figure written another way.
+func swap(typed, figure, other string) string {
+	return strings.Replace(tidy(typed), figure, other, 1)
+}
+
+func tooManyFigures(typed string) error {
+	return refuse(WhyTooLong, typed, quoted(typed)+" has more than "+wholeWords(mostFigures)+" figures. Type it shorter.")
 }
 
 func twoFigures(typed string) error {

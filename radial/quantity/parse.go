@@ -46,6 +46,10 @@ func parse(typed string, want Dimension, def Unit) (Reading, error) {
 		return Reading{}, refuse(WhyEmpty, typed, "Nothing is typed yet. This takes "+dimensions[want].usual+".")
 	}
 	s, neg, plus := sign(s)
+	if s == "" {
+		_, _, err := noNumber(s, typed)
+		return Reading{}, err
+	}
 	parts, err := partsOf(s, typed, want, def)
 	if err != nil {
 		return Reading{}, err
@@ -58,7 +62,10 @@ func parse(typed string, want Dimension, def Unit) (Reading, error) {
 		m.Value = m.Value.Neg()
 		echo = m.Words()
 	}
-	return Reading{m, typed, plus, echo}, possible(m, typed)
+	if err := possible(m, typed); err != nil {
+		return Reading{}, err
+	}
+	return Reading{m, typed, plus, echo}, nil
 }
 
 // possible refuses what cannot be: less than nothing, colder than anything.

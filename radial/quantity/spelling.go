@@ -29,8 +29,8 @@ var spellings = map[Unit]string{
 	UnitCc:      "cc ccm cm3 cucm cubiccentimetre cubiccentimetres cubiccentimeter cubiccentimeters",
 	UnitCuIn:    "cuin cuins in3 cubicin cubicinch cubicinches",
 
-	UnitInLb: "inlb inlbs lbin lbsin inlbf lbfin inchpound inchpounds inchlb inchlbs poundinches",
-	UnitFtLb: "ftlb ftlbs lbft lbsft ftlbf lbfft footpound footpounds footlb footlbs poundfeet",
+	UnitInLb: "inlb inlbs lbin lbsin inlbf lbfin inchpound inchpounds inchlb inchlbs poundinches in/lb in/lbs",
+	UnitFtLb: "ftlb ftlbs lbft lbsft ftlbf lbfft footpound footpounds footlb footlbs poundfeet ft/lb ft/lbs",
 	UnitNm:   "nm newtonmetre newtonmetres newtonmeter newtonmeters",
 	UnitKgfM: "kgfm kgm mkg mkgf kilogramforcemetre kilogramforcemetres",
 
@@ -66,7 +66,7 @@ var spellings = map[Unit]string{
 	UnitH:   "h hr hrs hour hours",
 	UnitMin: "min mins minute minutes m",
 
-	UnitQtPerH:    "qt/h qts/h qt/hr qts/hr qtperhour quart/hour quarts/hour quartperhour quartsperhour quartanhour quartsanhour",
+	UnitQtPerH:    "qt/h usqt/h qts/h qt/hr qts/hr qtperhour quart/hour quarts/hour quartperhour quartsperhour quartanhour quartsanhour",
 	UnitHPerQt:    "h/qt hr/qt hrs/qt hours/quart hourperquart hoursperquart houraquart hoursaquart",
 	UnitLPerH:     "l/h l/hr litre/hour litres/hour litreperhour litresperhour litreanhour litresanhour literperhour litersperhour",
 	UnitImpQtPerH: "impqt/h impqts/h impqt/hr imperialquartperhour imperialquartsperhour imperialquartanhour imperialquartsanhour",
