@@ -18,8 +18,9 @@ import (
 
 // Config is what the HTTP side stands on.
 type Config struct {
-	Auth  *auth.Auth
-	Front http.Handler // the app itself
+	Auth   *auth.Auth
+	Ledger Ledger
+	Front  http.Handler // the app itself
 	// Install shows how to trust the server's own certificate authority; nil
 	// when it has none.
 	Install http.Handler
@@ -32,7 +33,10 @@ type Config struct {
 	Log      *slog.Logger
 }
 
-type api struct{ Config }
+type api struct {
+	Config
+	nudges *nudges
+}
 
 // The protocol's version, in every answer.
 const proto = 1
@@ -42,7 +46,7 @@ const formLimit = "16K"
 
 // New returns the whole HTTP side: app, API, health.
 func New(c Config) http.Handler {
-	a := &api{c}
+	a := &api{Config: c, nudges: newNudges()}
 	e := echo.New()
 	e.IPExtractor = echo.ExtractIPDirect() // a header anybody can write names nobody
 	e.HTTPErrorHandler = a.fail
@@ -61,6 +65,11 @@ func New(c Config) http.Handler {
 
 	// Signed in.
 	e.POST("/api/v1/pairing", a.pair, sameOrigin, form, a.signedIn)
+	e.GET("/api/v1/hello", a.hello, a.signedIn)
+	e.GET("/api/v1/events", a.events, a.signedIn)
+	e.PUT("/api/v1/books/:book", a.openBook, sameOrigin, form, a.signedIn)
+	e.POST("/api/v1/books/:book/push", a.push, sameOrigin, a.signedIn) // has its own limit
+	e.GET("/api/v1/books/:book/pull", a.pull, a.signedIn)
 
 	// The rest is the app.
 	e.Any("/api", unknown)

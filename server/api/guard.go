@@ -15,17 +15,22 @@ import (
 // handler who it is ([caller]).
 func (a *api) signedIn(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {
-		scheme, token, _ := strings.Cut(c.Request().Header.Get(echo.HeaderAuthorization), " ")
-		if !strings.EqualFold(scheme, "Bearer") {
-			token = ""
-		}
-		who, err := a.Auth.Check(c.Request().Context(), token)
+		who, err := a.Auth.Check(c.Request().Context(), bearer(c))
 		if err != nil {
 			return err
 		}
 		c.Set(callerKey, who)
 		return next(c)
 	}
+}
+
+// bearer is the access token a request came with, or nothing.
+func bearer(c echo.Context) string {
+	scheme, token, _ := strings.Cut(c.Request().Header.Get(echo.HeaderAuthorization), " ")
+	if !strings.EqualFold(scheme, "Bearer") {
+		return ""
+	}
+	return token
 }
 
 const callerKey = "caller"
