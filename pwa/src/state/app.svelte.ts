@@ -16,6 +16,7 @@ const nothingWaits: Badge = {
   stuck: '',
   tray: 0,
   unjoined: 0,
+  demo: 0,
 }
 
 export class App {
@@ -27,6 +28,7 @@ export class App {
     mode: '',
     view: 'cockpit',
     hand: 'right',
+    text: '',
     pad: true,
     hints: [],
     triedWithoutSignal: false,

@@ -14,6 +14,7 @@ let prefs: Prefs = {
   mode: '',
   view: 'cockpit',
   hand: 'right',
+  text: '',
   pad: true,
   hints: [],
   triedWithoutSignal: false,
@@ -27,6 +28,7 @@ let badge: Badge = {
   stuck: '',
   tray: 0,
   unjoined: 0,
+  demo: 0,
 }
 const kept = new Map<string, Draft>()
 const hearers: ((event: WorkerEvent) => void)[] = []

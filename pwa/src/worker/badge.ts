@@ -21,6 +21,7 @@ export async function badgeOf(tx: Tx<'readonly'>, owner: Owner, doing: Doing): P
   return {
     waiting: owner === '' ? 0 : own,
     unjoined: owner === '' ? own : 0,
+    demo: await count(tx, 'demo', 'waiting'),
     since: oldest ? oldest.key[2] : 0,
     sending: doing.sending,
     lastTry: Number((await meta.get(LAST_TRY(owner))) ?? 0),

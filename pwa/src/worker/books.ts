@@ -2,6 +2,7 @@
 // comes from the Go core.
 
 import type { Core, Running } from './core'
+import { demoDay } from './demo'
 import { append, emptyBook, inBook, inState } from './entries'
 import { type Fresh, keyOf, newId, wallOf } from './entry'
 import { prefsIn } from './prefs'
@@ -82,7 +83,7 @@ export class Books {
       const owner = await ownerIn(tx)
       await tx.objectStore('books').put(emptyBook(owner, book))
       const fresh = bodies.map(({ kind, refs, body }) => ({ kind, refs, text: JSON.stringify(body) }))
-      await append(tx, core, owner, book, fresh, this.now())
+      await append(tx, core, { owner, book }, fresh, this.now())
     })
     await this.#refreshLine(book)
     this.wrote(book)
@@ -101,7 +102,7 @@ export class Books {
     if (body === undefined || !envelope) throw new Failure('ask', asks.map((a) => a.words).join(' ') || echo)
     const core = await this.core.ready()
     const [row] = await this.storage.write((tx) =>
-      append(tx, core, owner, book, [{ ...envelope, text: JSON.stringify(body) }], this.now()),
+      append(tx, core, { owner, book }, [{ ...envelope, text: JSON.stringify(body) }], this.now()),
     )
     if (!row) throw new Error('append wrote nothing')
     this.wrote(book)
@@ -138,7 +139,7 @@ export class Books {
       .map((r): Fresh => ({ kind: 'fact', refs: [], text: JSON.stringify(r.body) }))
     if (fresh.length === 0) return { taken: 0, words: words.nothingTaken }
     const core = await this.core.ready()
-    await this.storage.write((tx) => append(tx, core, owner, book, fresh, this.now()))
+    await this.storage.write((tx) => append(tx, core, { owner, book }, fresh, this.now()))
     core.loaded.delete(book)
     await this.#refreshLine(book)
     this.wrote(book)
@@ -192,7 +193,7 @@ export class Books {
   /** A call about one book, which is handed to the core first when it does not have it. */
   async #ask<T>(book: string, name: string, args: object): Promise<T> {
     const { owner } = await this.#find(book)
-    const full = await this.#with({ book, ...args })
+    const full = await this.#with({ book, ...args }, book)
     const ask = async (core: Running) => {
       if (!core.loaded.has(book)) {
         const rows = await this.storage.read((tx) => inBook(tx, owner, book))
@@ -211,9 +212,12 @@ export class Books {
   }
 
   /** Who writes, and what this phone's wall clock says: passed in, for the core knows neither. */
-  async #with<T extends object>(args: T) {
-    const prefs = await this.storage.read(prefsIn)
-    return { ...args, me: prefs.name, view: prefs.view, now: wallOf(this.now()) }
+  async #with<T extends object>(args: T, book = '') {
+    return this.storage.read(async (tx) => {
+      const prefs = await prefsIn(tx)
+      const now = (await demoDay(tx, book)) ?? wallOf(this.now())
+      return { ...args, me: prefs.name, view: prefs.view, now }
+    })
   }
 
   #find(book: string): Promise<BookRow> {

@@ -21,7 +21,7 @@ beforeEach(() => {
 
 const note = (text: string) => ({ kind: 'fact', refs: [], text: JSON.stringify({ type: 'note', text }) })
 const write = (from: Storage, ...texts: string[]) =>
-  from.write((tx) => append(tx, core, '', BOOK, texts.map(note), now))
+  from.write((tx) => append(tx, core, { owner: '', book: BOOK }, texts.map(note), now))
 const chained = (rows: Row[]) =>
   rows.every((r, i) => r.n === i + 1 && r.entry.prev === (rows[i - 1]?.entry.hash ?? NO_HASH))
 
@@ -49,7 +49,7 @@ describe('append', () => {
     await write(storage, 'a')
     await storage
       .write(async (tx) => {
-        await append(tx, core, '', BOOK, [note('lost')], now)
+        await append(tx, core, { owner: '', book: BOOK }, [note('lost')], now)
         tx.abort()
       })
       .catch(() => undefined)

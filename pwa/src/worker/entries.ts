@@ -7,11 +7,7 @@ import { type BookRow, type Row, type State, type Writing, type Tx, startingWith
 
 type Any = Tx<'readonly'> | Tx<'readwrite'>
 
-/** The demo engines' lines are written under one device for all phones: they are never sent. */
-const DEMO_DEVICE = 'd'.repeat(32)
-
 export async function deviceOf(tx: Writing, owner: Owner): Promise<string> {
-  if (owner === 'demo') return DEMO_DEVICE
   const key = 'device:' + owner
   const known = await tx.objectStore('meta').get(key)
   if (typeof known === 'string') return known
@@ -24,12 +20,12 @@ export async function deviceOf(tx: Writing, owner: Owner): Promise<string> {
 export async function append(
   tx: Writing,
   core: Running,
-  owner: Owner,
-  book: string,
+  where: { owner: Owner; book: string; device?: string },
   fresh: Fresh[],
   now: Date,
 ): Promise<Row[]> {
-  const device = await deviceOf(tx, owner)
+  const { owner, book } = where
+  const device = where.device ?? (await deviceOf(tx, owner))
   const store = tx.objectStore('entries')
   const last = await store.openCursor(startingWith(owner, book, device), 'prev')
   let n = last?.value.n ?? 0
@@ -125,8 +121,7 @@ export async function anew(
     const [row] = await append(
       tx,
       core,
-      owner,
-      book,
+      { owner, book },
       [{ kind: old.entry.kind, refs, text: textOf(old.entry) }],
       now,
     )

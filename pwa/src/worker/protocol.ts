@@ -67,6 +67,8 @@ export interface Badge {
   tray: number
   /** Entries of the engines kept here without an account: nothing sends them until somebody signs in. */
   unjoined: number
+  /** Entries written in demo engines: nothing ever sends them. */
+  demo: number
 }
 
 export interface TrayLine {

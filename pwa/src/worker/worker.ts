@@ -30,7 +30,7 @@ const account = new Account(storage, http, () => void signedInOrOut(true))
 const books = new Books(storage, core, now, (book) => wrote(book))
 const files = new Files(storage, core, now, (book) => void changed(book).then(() => sender.kick()))
 const tray = new Tray(storage, (book) => books.sayings(book))
-const demo = new Demo(storage, core, now, (book) => void changed(book))
+const demo = new Demo(storage, core, changed)
 const sender = new Sender(storage, account, core, {
   changed: (book) => void changed(book),
   badge: () => void showBadge(),

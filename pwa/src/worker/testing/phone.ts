@@ -65,7 +65,7 @@ export class Phone {
       const owner = await ownerIn(tx)
       if (!(await tx.objectStore('books').get([owner, BOOK])))
         await tx.objectStore('books').put(emptyBook(owner, BOOK))
-      return append(tx, core, owner, BOOK, fresh, this.now)
+      return append(tx, core, { owner, book: BOOK }, fresh, this.now)
     })
   }
 
