@@ -4,11 +4,12 @@ import "math/bits"
 
 // wide is a whole number of up to 384 bits, least significant word first.
 //
-// Why 384: a measured value is a coefficient and a power of ten (60 bits each)
-// by a conversion ratio (56 bits at either end), 116 bits above and below the
-// line. Comparing two multiplies across, 232 bits. Converting one multiplies by
-// a second ratio and by 10^18, again under 240. Nothing can overflow, so nothing
-// is checked; TestWideRoom holds the ratios to it.
+// Why 384: a measured value is a coefficient over a power of ten (60 bits each,
+// 68 with the zero of a temperature scale) by a conversion ratio (56 bits at
+// either end), at most 124 bits above and below the line. Comparing two
+// multiplies across. Converting one multiplies by a second ratio and by 10^18.
+// Both stay under 256 bits, so nothing can overflow and nothing is checked;
+// TestWideRoom holds the ratios to it.
 type wide [6]uint64
 
 // times is w × v.

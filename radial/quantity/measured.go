@@ -71,6 +71,8 @@ func (m Measured) String() string { return m.Text() }
 func (m Measured) exactly() (fraction, error) {
 	u, ok := m.Unit.facts()
 	switch {
+	case !m.Given():
+		return fraction{}, refuse(WhyEmpty, "", "A value is not given.")
 	case !ok:
 		return fraction{}, refuse(WhyUnit, m.Text(), quoted(string(m.Unit))+" is not a unit this Linkrod knows.")
 	case u.inverse && m.Value.Sign() == 0:

@@ -85,6 +85,9 @@ func TestCompare(t *testing.T) {
 			}
 		}
 	}
+	if _, err := Compare(Of("1", UnitQt), Measured{}); err == nil || err.Error() != "A value is not given." {
+		t.Errorf("a quart against nothing: %v", err)
+	}
 	for _, c := range [][2]Measured{
 		{Of("1", UnitQt), Of("1", UnitIn)}, {Of("1", UnitF), Of("1", UnitDF)}, {Of("1", UnitQt), {}}, {{}, Of("1", UnitQt)},
 		{Of("1", "firkin"), Of("1", "firkin")}, {Of("0", UnitHPerQt), Of("1", UnitQtPerH)}, {Of("1", UnitLb), Of("1", UnitLbf)},

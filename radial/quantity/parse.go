@@ -38,7 +38,12 @@ func Parse(typed string, def Unit) (Reading, error) {
 
 // ParseSaid reads as Parse does where no unit may be assumed: the unit has to be
 // typed. Torque is always asked for in this way.
-func ParseSaid(typed string, want Dimension) (Reading, error) { return parse(typed, want, "") }
+func ParseSaid(typed string, want Dimension) (Reading, error) {
+	if want == NoDimension || want >= dimensionCount {
+		return Reading{}, refuse(WhyUnit, typed, "There is nothing to measure here.")
+	}
+	return parse(typed, want, "")
+}
 
 func parse(typed string, want Dimension, def Unit) (Reading, error) {
 	s := tidy(typed)

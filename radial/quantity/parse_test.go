@@ -250,6 +250,14 @@ func TestParseSaid(t *testing.T) {
 	}
 }
 
+func TestParseSaidWithoutAKind(t *testing.T) {
+	for _, d := range []Dimension{NoDimension, dimensionCount, 255} {
+		if r, err := ParseSaid("15 qt", d); err == nil {
+			t.Errorf("ParseSaid(15 qt, %d) = %v", d, r.Measured)
+		}
+	}
+}
+
 func TestParseNumber(t *testing.T) {
 	for in, want := range map[string]string{
 		"76": "76", "25.0": "25.0", "5 1/4": "5.25", "½": "0.5", "2,5": "2.5", " .008 ": "0.008", "-3": "-3", "+1": "1",

@@ -54,11 +54,3 @@ func quoted(s string) string {
 }
 
 func digits(n int) string { return strconv.Itoa(n) }
-
-// either joins choices as a sentence does: a, b or c.
-func either(list []string) string {
-	if len(list) < 2 {
-		return strings.Join(list, "")
-	}
-	return strings.Join(list[:len(list)-1], ", ") + " or " + list[len(list)-1]
-}
