@@ -10,6 +10,11 @@ type answered struct {
 	line *line
 	oil.Answer
 	reading oil.Reading
+	// parked: read on a later day with the meter unmoved, before the next
+	// start. Such a level says what left the tank while the engine stood (see
+	// standing.go). It is no consumption, so the reckoning does not see it and
+	// Answer is the one before.
+	parked bool
 }
 
 // answers is what the oil readings say, each as it was answered when it came:
@@ -23,34 +28,83 @@ type answers struct {
 // answer puts the readings through the reckoning of package oil.
 func (b *Book) answer() {
 	a := &b.answers
-	bank, err := oil.New(b.engine.settings)
-	if err != nil {
-		a.err = err
+	if _, a.err = oil.New(b.engine.settings); a.err != nil {
 		return
 	}
+	var fed []oil.Reading // of all, as the reckoning takes it
+	starts := map[int]bool{0: true}
 	broken := false
+	var before *line
 	for _, l := range b.hours.readings {
 		if _, ok := l.body.(*StepClosed); ok {
-			bank, _ = oil.New(b.engine.settings)
 			a.bank = len(a.all)
+			starts[a.bank] = true
+			before = nil
 			continue
 		}
-		readings, breaks := b.readingsOf(l)
+		parked := l.parkedAfter(before)
+		readings, breaks := b.readingsOf(l, parked)
 		for i, r := range readings {
 			if i == 0 {
 				r.ChainBroken = r.ChainBroken || broken
 				broken = false
 				l.answer = len(a.all)
 			}
-			a.all = append(a.all, answered{l, bank.Add(r), r})
+			if _, drain := l.body.(*Drain); parked && !drain {
+				// What was poured in then still belongs to the chain.
+				last := len(fed) - 1
+				for a.all[last].parked {
+					last--
+				}
+				fed[last].Added += r.Added
+				a.all = append(a.all, answered{line: l, reading: r, parked: true})
+			} else {
+				a.all = append(a.all, answered{line: l, reading: r})
+			}
+			fed = append(fed, r)
 		}
 		broken = broken || breaks
+		if l.behind == nil {
+			before = l
+		}
 	}
+	var bank *oil.Bank
+	for i := range a.all {
+		if starts[i] {
+			bank, _ = oil.New(b.engine.settings)
+		}
+		if a.all[i].parked {
+			a.all[i].Answer = a.all[i-1].Answer
+		} else {
+			a.all[i].Answer = bank.Add(fed[i])
+		}
+	}
+}
+
+// parkedAfter reports that l was read at the hours of the reading before, on a
+// later day, and not within an hour of a stop.
+func (l *line) parkedAfter(before *line) bool {
+	if before == nil || l.behind != nil || l.total.Compare(before.total) != 0 {
+		return false
+	}
+	then, now := stampOf(before).Day, stampOf(l).Day
+	if then == "" || now <= then {
+		return false
+	}
+	var c Conditions
+	switch v := l.body.(type) {
+	case *Oil:
+		c = v.Conditions
+	case *Drain:
+		c = v.Conditions
+	}
+	since := conditions(c).SinceStop
+	return !since.OK || since.V > 60
 }
 
 // readingsOf is a line as the reckoning takes it: a level, or a drain with the
 // levels that were read. breaks: oil went out and in, and no level was read.
-func (b *Book) readingsOf(l *line) (rs []oil.Reading, breaks bool) {
+func (b *Book) readingsOf(l *line, parked bool) (rs []oil.Reading, breaks bool) {
 	h := b.hoursSince(l.total)
 	switch v := l.body.(type) {
 	case *Oil:
@@ -62,6 +116,7 @@ func (b *Book) readingsOf(l *line) (rs []oil.Reading, breaks bool) {
 		return []oil.Reading{{Hours: h, Level: level, Added: added, Poured: poured[v.AddHow], Conditions: conditions(v.Conditions)}}, false
 	case *Drain:
 		before, read := quarts(v.before())
+		read = read && !parked // it lacks what ran out of the tank
 		after, readAfter := quarts(v.after())
 		c := conditions(v.Conditions)
 		switch {
@@ -107,6 +162,15 @@ func fahrenheit(m quantity.Measured) oil.Given[oil.Fahrenheit] {
 
 // last is the answer at the highest hours, nil when no reading counts.
 func (a *answers) last() *answered {
+	l := a.level()
+	for l != nil && l.parked {
+		l = &a.all[l.line.answer-1]
+	}
+	return l
+}
+
+// level is the reading that tells the tank now, which may be a parked one.
+func (a *answers) level() *answered {
 	for i := len(a.all) - 1; i >= a.bank; i-- {
 		if a.all[i].Left == oil.Used {
 			return &a.all[i]

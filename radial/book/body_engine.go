@@ -9,7 +9,8 @@ import (
 
 // Opened is the first entry of a book.
 type Opened struct {
-	Demo bool `json:"demo,omitempty"` // an invented engine
+	Demo  bool `json:"demo,omitempty"` // an invented engine
+	Today Now  `json:"today,omitzero"` // of a demo engine: the day it is told on, always
 }
 
 func (*Opened) Type() string { return "engine" }

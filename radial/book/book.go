@@ -12,6 +12,7 @@ type Book struct {
 	lines []*line // in book order, see inOrder
 	byKey map[Key]*line
 	demo  bool
+	told  Now // the day a demo engine is told on
 
 	heads   map[string][]*line // of each setting, see heads.go
 	engine  engine             // the settings as the arithmetic needs them
@@ -50,7 +51,7 @@ func Open(records []Record) *Book {
 		l := &line{Record: r, key: key, pos: len(b.lines), answer: -1}
 		l.body, l.err = Decode(r.Entry.Body)
 		if o, ok := l.body.(*Opened); ok && o.Demo {
-			b.demo = true
+			b.demo, b.told = true, o.Today
 		}
 		b.byKey[key] = l
 		b.lines = append(b.lines, l)
@@ -119,4 +120,12 @@ func (l *line) strikable() bool {
 		return false
 	}
 	return true
+}
+
+// today is the day to see the book on: a demo engine is always told on its own.
+func (b *Book) today(now Now) Now {
+	if b.told.Day != "" {
+		return b.told
+	}
+	return now
 }

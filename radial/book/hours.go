@@ -20,9 +20,9 @@ import (
 
 // hours is what stands where.
 type hours struct {
-	changes []*line           // of the meter, in book order
+	changes []*line            // of the meter, in book order
 	shift   []quantity.Decimal // to the total, after so many changes
-	twice   []*line           // changes written by somebody who had not seen the one before
+	twice   []*line            // changes written by somebody who had not seen the one before
 
 	readings []*line // oil, drains and closed steps, in the order of reading
 	highest  *line   // the last of them that counts

@@ -65,3 +65,11 @@ func atoi(s string) int {
 	n, _ := strconv.Atoi(s)
 	return n
 }
+
+// typed is the figure of a value as it was typed, "" when not given.
+func typed(m quantity.Measured) string {
+	if !m.Given() {
+		return ""
+	}
+	return m.Value.Text()
+}

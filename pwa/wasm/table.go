@@ -1,0 +1,14 @@
+package main
+
+// table is everything the core can be asked.
+var table map[string]call
+
+func init() {
+	table = map[string]call{
+		"book.load": bookLoad,
+		"book.add":  bookAdd,
+		"book.drop": bookDrop,
+		"book.view": bookView,
+		"book.open": bookOpen,
+	}
+}

@@ -1,0 +1,61 @@
+package book
+
+import "linkrod/radial/oil"
+
+// findings are the facts that the headline and the next step are chosen by.
+type findings struct {
+	standing
+	missing *Missing
+	rate    Rate
+
+	any     bool // a reading was written
+	said    oil.Verdict
+	newest  *answered
+	idle    bool   // standing for idleDays or more
+	low     bool   // under the least for flight
+	level   string // "8 qt"
+	least   string
+	ceiling bool
+	blades  Value
+	hours   string // "39.6 hours since the overhaul"
+	then    string // level at the last stop, when there are two to compare
+	later   string // and after standing
+	today   string
+	unit    string
+	unclear bool // what the verdict rests on has two values
+}
+
+func (b *Book) findings(now Now, s standing, v View) findings {
+	f := findings{standing: s, missing: v.Missing, rate: v.Rate, today: now.Day, unit: b.engine.unit.Symbol()}
+	f.newest = b.answers.newest()
+	f.any = f.newest != nil
+	f.idle = s.days >= idleDays
+	f.unclear = len(b.engine.open) > 0
+	if a := b.answers.last(); a != nil {
+		f.said = a.Said
+		f.hours = hoursWords(a.Hours)
+		if b.engine.settings.HoursKnown {
+			f.hours += " since the " + b.engine.what
+		} else {
+			f.hours += " on this log"
+		}
+	}
+	if level, ok := b.levelNow(); ok {
+		f.level = b.amount(level)
+		if b.engine.least.OK {
+			f.least = b.amount(b.engine.least.V)
+			f.low = level < b.engine.least.V-hair
+		}
+	}
+	if s.ok {
+		f.then, f.later = b.amount(s.shutdownLevel()), b.amount(s.to.reading.Level)
+	}
+	f.ceiling = b.engine.settings.Ceiling.OK || b.disagreed("ceiling")
+	f.blades, _ = b.value("blades")
+	return f
+}
+
+// suspect reports that the line written last cannot be used or does not fit.
+func (f findings) suspect() bool {
+	return f.newest != nil && !f.newest.parked && (f.newest.Left != oil.Used || f.newest.Verdict == oil.ReadingSuspect)
+}

@@ -1,0 +1,230 @@
+package book
+
+import (
+	"sort"
+
+	"linkrod/radial/oil"
+	"linkrod/radial/quantity"
+)
+
+// LogLine is one entry as the log shows it.
+type LogLine struct {
+	Key         string       `json:"key"`
+	Day         string       `json:"day"`
+	Hours       string       `json:"hours"`
+	Words       string       `json:"words"`
+	Kind        string       `json:"kind"`
+	Chip        *Chip        `json:"chip"`
+	ChipWord    string       `json:"chipWord"`
+	Sent        bool         `json:"sent"`
+	By          string       `json:"by"`
+	Struck      string       `json:"struck"`
+	Correctable bool         `json:"correctable"`
+	Fields      []FieldShown `json:"fields"`
+	Device      string       `json:"device"`
+	Clock       string       `json:"clock"`
+	Replaces    []string     `json:"replaces"`
+	Note        string       `json:"note"`
+	Sum         *Sum         `json:"sum"`
+}
+
+// FieldShown is one field of an entry, as it was typed.
+type FieldShown struct {
+	Label string `json:"label"`
+	Value string `json:"value"`
+}
+
+// log is every entry, the newest first. A reading stands where its hours put
+// it, anything else where it was written.
+func (b *Book) log() []LogLine {
+	type placed struct {
+		at quantity.Decimal
+		l  *line
+	}
+	var order []placed
+	var most quantity.Decimal
+	for _, l := range b.lines {
+		p := placed{most, l}
+		if l.onMeter && l.behind == nil {
+			if l.total.Compare(most) > 0 {
+				most = l.total
+			}
+			p.at = most
+			if reading(l.body) {
+				p.at = l.total
+			}
+		}
+		order = append(order, p)
+	}
+	sort.SliceStable(order, func(i, j int) bool { return order[i].at.Compare(order[j].at) < 0 })
+	lines := make([]LogLine, 0, len(order))
+	for i := len(order) - 1; i >= 0; i-- {
+		lines = append(lines, b.logLine(order[i].l))
+	}
+	return lines
+}
+
+func (b *Book) logLine(l *line) LogLine {
+	out := LogLine{
+		Key: l.key.String(), Sent: l.Seq > 0, By: l.Author, Device: l.key.Device,
+		Replaces: []string{}, Fields: []FieldShown{}, Note: b.remark(l),
+	}
+	if c := l.Entry.Clock; c.Wall != 0 {
+		out.Clock = "this phone's clock said " + clockWords(c)
+	}
+	for _, r := range l.replaces {
+		out.Replaces = append(out.Replaces, r.key.String())
+	}
+	if l.struck != nil {
+		out.Struck = l.struck.body.(*Strike).Reason
+	}
+	if l.err != nil {
+		out.Kind, out.Words = "unreadable", "A line that cannot be read"
+		out.Fields = append(out.Fields, FieldShown{"As stored", string(l.Entry.Body)})
+		out.Correctable = l.struck == nil
+		return out
+	}
+	out.Kind, out.Words = l.body.Type(), l.body.Say()
+	out.Day = longDay(stampOf(l).Day)
+	if by := stampOf(l).By; by != "" {
+		out.By = by
+	}
+	if s, ok := l.body.(*Strike); ok {
+		out.By = s.By
+	}
+	if t, ok := l.body.(timed); ok && t.at().Given() {
+		out.Hours = t.at().Value.Show()
+	}
+	if _, ok := l.body.(*Setting); !ok {
+		out.Correctable = l.strikable() && l.struck == nil
+	}
+	out.Fields = fieldsOf(l)
+	if l.answer >= 0 && !b.answers.all[l.answer].parked {
+		a := &b.answers.all[l.answer]
+		chip := oilChip(a.Answer)
+		out.Chip, out.ChipWord, out.Sum = &chip, oilWord(a.Verdict), b.readingSum(a)
+		if a.Left != oil.Used {
+			out.ChipWord = "Not used"
+		}
+	}
+	return out
+}
+
+// remark is what the book has to say about one of its lines.
+func (b *Book) remark(l *line) string {
+	switch {
+	case l.err != nil:
+		return l.err.Error()
+	case l.answer >= 0 && b.answers.all[l.answer].Left != oil.Used:
+		return sentence(oil.Say(b.answers.all[l.answer].Answer, b.engine.oilUnit()))
+	case l.answer >= 0 && b.answers.all[l.answer].parked:
+		return "Read after standing. It tells what left the tank, not what the engine used."
+	case late(l.body):
+		return "Written later. Its hours place it."
+	case len(l.replaced) > 0:
+		return "Replaced later."
+	}
+	for _, t := range b.hours.twice {
+		if t == l {
+			return "Not used: somebody else had written a meter change already. Strike one of them out."
+		}
+	}
+	switch l.body.(type) {
+	case Newer:
+		return "Kept as it is and not counted. A newer Linkrod can read it."
+	}
+	return ""
+}
+
+// fieldsOf is everything in a line, each value as it was typed. What a reading
+// could have said and did not is named too.
+func fieldsOf(l *line) []FieldShown {
+	fs := fieldList{}
+	switch v := l.body.(type) {
+	case *Oil:
+		fs.add("Meter", short(v.Hours))
+		fs.add("Level before", short(v.Level))
+		fs.add("Added", orNot(short(v.Added), "nothing"))
+		if v.poured() {
+			fs.add("How it was measured", orNot(addHowWords[v.AddHow], "not given"))
+		}
+		fs.conditions(v.Conditions)
+		fs.rest(v.Note, v.Stamp, v.Late)
+	case *Drain:
+		fs.add("Meter", short(v.Hours))
+		fs.add("Level before", orNot(short(v.before()), "not read"))
+		fs.add("Level after", orNot(short(v.after()), "not read"))
+		fs.conditions(v.Conditions)
+		fs.rest(v.Note, v.Stamp, v.Late)
+	case *StepClosed:
+		fs.add("Meter", short(v.Hours))
+		fs.rest(v.Found, v.Stamp, false)
+	case *MeterChange:
+		fs.add("Old meter, last", short(v.Out))
+		fs.add("New meter, first", short(v.In))
+		fs.rest("", v.Stamp, false)
+	case *Compression:
+		fs.add("Meter", short(v.Hours))
+		fs.add("Out of", short(v.OutOf))
+		fs.add("Orifice", orNot(short(v.Orifice), "not given"))
+		fs.add("Engine", orNot(v.Warm, "not given"))
+		for _, c := range v.Values {
+			fs.add("Cylinder "+itoa(c.Cyl), c.V.Show())
+		}
+		fs.rest(v.Note, v.Stamp, false)
+	case *Note:
+		fs.add("Meter", orNot(short(v.Hours), "not given"))
+		fs.rest(v.Text, v.Stamp, false)
+	case *Setting:
+		if f, ok := fieldOf(v.Field); ok {
+			fs.add(f.label, f.say(v.read))
+		} else {
+			fs.add(v.Field, string(v.Value))
+		}
+		if p := v.read.Source; p != nil {
+			fs.add("Source", p.line())
+			fs.add("Typed by", p.TypedBy)
+			fs.add("Checked by", orNot(p.CheckedBy, "not checked yet"))
+		}
+		fs.rest(v.Reason, Stamp{Day: v.Day, By: v.By}, false)
+	case *Strike:
+		fs.add("Reason", v.Reason)
+		fs.add("By", orNot(v.By, "not given"))
+	case Newer:
+		fs.add("As stored", string(l.Entry.Body))
+	}
+	return fs
+}
+
+type fieldList []FieldShown
+
+func (fs *fieldList) add(label, value string) { *fs = append(*fs, FieldShown{label, value}) }
+
+func (fs *fieldList) conditions(c Conditions) {
+	fs.add("After stop", orNot(short(c.Minutes), "not given"))
+	fs.add("Oil temperature", orNot(short(c.Temp), "not given"))
+	fs.add("Standing", orNot(standsWords[c.Stands], "not given"))
+	fs.add("Sump", orNot(scavengedWords[c.Scavenged], "not given"))
+	fs.add("Foam", orNot(foamWords[c.Foam], "not given"))
+}
+
+func (fs *fieldList) rest(note string, s Stamp, late bool) {
+	if note != "" {
+		fs.add("Note", note)
+	}
+	if late {
+		fs.add("Late", "written later, placed by its hours")
+	}
+	fs.add("Day", orNot(longDay(s.Day), "not given"))
+	if s.Clock != "" {
+		fs.add("Time", s.Clock)
+	}
+	fs.add("By", orNot(s.By, "not given"))
+}
+
+func orNot(s, not string) string {
+	if s == "" {
+		return not
+	}
+	return s
+}

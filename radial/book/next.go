@@ -1,0 +1,87 @@
+package book
+
+import "linkrod/radial/oil"
+
+// rule is one reason for a next step. The first rule that fits makes the step;
+// there is always exactly one. None of them ever says that anything is in order.
+type rule struct {
+	id   string
+	why  string // the rule in a sentence
+	when func(findings) bool
+	step func(findings) Next
+}
+
+// rules in their order: what may stop the engine from being turned or flown,
+// then what must be read again, then what the log lacks.
+var rules = []rule{
+	{"gone-over-stop", "More oil than the stop limit has left the tank. It may be in a cylinder, so nothing turns the engine before it was pulled through by hand.",
+		func(f findings) bool { return f.missing != nil && f.missing.Verdict.Chip == Outside }, pullThrough},
+	{"changed", "The rate stepped up. A step on one engine has a cause, and the shop should hear of it before the engine flies again.",
+		func(f findings) bool { return !f.unclear && f.said == oil.StepUp }, call},
+	{"not-seating", "The rate is over the shop's ceiling and not heading under it. More flying glazes a cylinder further.",
+		func(f findings) bool { return !f.unclear && f.said == oil.NotSeating }, call},
+	{"read-again", "The line written last does not fit the ones before it, or cannot be used. A second look at the same stop settles most of these.",
+		findings.suspect, readAgain},
+	{"standing", "Oil runs down into low cylinders while an engine stands. Storage practice acts on the third idle day.",
+		func(f findings) bool {
+			return f.any && (f.idle || f.missing != nil && f.missing.Verdict.Chip != Inside && f.quarts() > hair)
+		}, pullThrough},
+	{"under-minimum", "The tank is under the least for flight that is on file.",
+		func(f findings) bool { return f.low }, func(f findings) Next {
+			return Next{Title: "Fill the tank before flight", Detail: f.level + " in the tank, least for flight " + f.least, Go: "oil"}
+		}},
+	{"first-level", "Nothing can be said before there is a level.",
+		func(f findings) bool { return !f.any }, func(findings) Next {
+			return Next{Title: "Write the first level", Detail: "Read the stick, and the meter", Go: "oil"}
+		}},
+	{"no-ceiling", "No limit is on file to judge the rate by. The shop's sheet has one.",
+		func(f findings) bool { return !f.ceiling }, func(findings) Next {
+			return Next{Title: "Add the shop's oil ceiling", Detail: "With the page it stands on. " + noLimit, Go: "sheet"}
+		}},
+	{"next-level", "Every level sharpens the figure.",
+		func(findings) bool { return true }, func(findings) Next {
+			return Next{Title: "Write the next level", Detail: "After the next stop, at the same minutes as last time", Go: "oil"}
+		}},
+}
+
+// next is the one next step, and the rule that chose it.
+func next(f findings) Next {
+	for _, r := range rules {
+		if r.when(f) {
+			n := r.step(f)
+			n.Why = append([]string{r.why}, n.Why...)
+			return n
+		}
+	}
+	panic("book: the last rule fits everything")
+}
+
+func call(f findings) Next {
+	return Next{Title: "Call the shop before flying more", Detail: "The words to read are ready", Go: "call", Why: []string{f.rate.Verdict.Reason}}
+}
+
+func readAgain(f findings) Next {
+	n := Next{Title: "Read it again", Detail: f.rate.Verdict.Reason, Go: "oil", Why: []string{f.rate.Verdict.Reason}}
+	if f.newest.Left != oil.Used {
+		n.Title, n.Go = "Put the last line right", "log"
+	}
+	return n
+}
+
+func pullThrough(f findings) Next {
+	n := Next{Title: "Pull it through by hand", Detail: "Before anything else turns it. No card on file says how many blades", Go: "before-turning"}
+	if f.idle {
+		n.Why = append(n.Why, "It has stood "+counted(f.days, "day", "days")+".")
+	}
+	if m := f.missing; m != nil {
+		n.Why = append(n.Why, sentence(m.Words)+" "+m.Verdict.Word+": "+m.Verdict.Reason)
+	}
+	if f.blades.Text != "" {
+		blades := counted(atoi(f.blades.Text), "blade", "blades")
+		n.Detail = blades + ", before anything else turns it"
+		n.Why = append(n.Why, blades+" by the card on file: "+f.blades.Source.line()+".")
+	} else {
+		n.Why = append(n.Why, "No card on file. Follow the owner's card for this engine.")
+	}
+	return n
+}
