@@ -2,7 +2,7 @@
 // comes from the Go core.
 
 import type { Core, Running } from './core'
-import { demoDay } from './demo'
+import type { Demo } from './demo'
 import { append, emptyBook, inBook, inState } from './entries'
 import { type Fresh, keyOf, newId, wallOf } from './entry'
 import { prefsIn } from './prefs'
@@ -36,6 +36,7 @@ export class Books {
   constructor(
     private readonly storage: Storage,
     private readonly core: Core,
+    private readonly demo: Demo,
     private readonly now: () => Date,
     /** Entries of a book were written here. */
     private readonly wrote: (book: string) => void,
@@ -67,7 +68,7 @@ export class Books {
 
   async open(book: string): Promise<View> {
     const row = await this.#find(book)
-    const view = await this.#view(row.owner, book)
+    const view = await this.#view(book)
     await this.#remember(row.owner, view, true)
     return view
   }
@@ -111,8 +112,7 @@ export class Books {
 
   /** How each line of a book reads aloud, by its key. */
   async sayings(book: string): Promise<Map<string, string>> {
-    const { owner } = await this.#find(book)
-    const view = await this.#view(owner, book)
+    const view = await this.#view(book)
     return new Map(view.log.map((line) => [line.key, line.words]))
   }
 
@@ -163,7 +163,7 @@ export class Books {
   async #refreshLine(book: string) {
     try {
       const { owner } = await this.#find(book)
-      await this.#remember(owner, await this.#view(owner, book), false)
+      await this.#remember(owner, await this.#view(book), false)
     } catch (error) {
       if (!(error instanceof Failure)) throw error
     }
@@ -173,8 +173,8 @@ export class Books {
     return this.#ask<CoreDraft>(book, 'book.draft', { kind, draft })
   }
 
-  async #view(owner: Owner, book: string): Promise<View> {
-    return this.#ask<View>(book, 'book.view', { demo: owner === 'demo' })
+  async #view(book: string): Promise<View> {
+    return this.#ask<View>(book, 'book.view', {})
   }
 
   // The entry is stored; a core that stops now must not make it look otherwise.
@@ -182,7 +182,7 @@ export class Books {
     try {
       const core = await this.core.ready()
       if (core.loaded.has(book)) for (const row of rows) core.call('book.add', { book, ...forCore(row) })
-      const view = await this.#view(owner, book)
+      const view = await this.#view(book)
       await this.#remember(owner, view, false)
       return view
     } catch {
@@ -193,11 +193,12 @@ export class Books {
   /** A call about one book, which is handed to the core first when it does not have it. */
   async #ask<T>(book: string, name: string, args: object): Promise<T> {
     const { owner } = await this.#find(book)
-    const full = await this.#with({ book, ...args }, book)
+    const fixture = owner === 'demo' ? await this.demo.fixture(book) : undefined
+    const full = { ...(await this.#with({ book, ...args })), ...(fixture && { now: fixture.today }) }
     const ask = async (core: Running) => {
       if (!core.loaded.has(book)) {
         const rows = await this.storage.read((tx) => inBook(tx, owner, book))
-        core.call('book.load', { book, entries: rows.map(forCore) })
+        core.call('book.load', { book, entries: rows.map(forCore), fixture })
         core.loaded.add(book)
       }
       return core.call<T>(name, full)
@@ -212,12 +213,9 @@ export class Books {
   }
 
   /** Who writes, and what this phone's wall clock says: passed in, for the core knows neither. */
-  async #with<T extends object>(args: T, book = '') {
-    return this.storage.read(async (tx) => {
-      const prefs = await prefsIn(tx)
-      const now = (await demoDay(tx, book)) ?? wallOf(this.now())
-      return { ...args, me: prefs.name, view: prefs.view, now }
-    })
+  async #with<T extends object>(args: T) {
+    const { name } = await this.storage.read(prefsIn)
+    return { ...args, me: name, now: wallOf(this.now()) }
   }
 
   #find(book: string): Promise<BookRow> {

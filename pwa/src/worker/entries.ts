@@ -20,12 +20,11 @@ export async function deviceOf(tx: Writing, owner: Owner): Promise<string> {
 export async function append(
   tx: Writing,
   core: Running,
-  where: { owner: Owner; book: string; device?: string },
+  { owner, book }: { owner: Owner; book: string },
   fresh: Fresh[],
   now: Date,
 ): Promise<Row[]> {
-  const { owner, book } = where
-  const device = where.device ?? (await deviceOf(tx, owner))
+  const device = await deviceOf(tx, owner)
   const store = tx.objectStore('entries')
   const last = await store.openCursor(startingWith(owner, book, device), 'prev')
   let n = last?.value.n ?? 0

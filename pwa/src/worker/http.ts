@@ -19,6 +19,8 @@ export class Refused extends Failure {
     text: string,
     /** Milliseconds the server asks to wait; 0 = it does not say. */
     readonly wait: number,
+    /** The form field it is about; '' = none. */
+    override readonly field = '',
   ) {
     super(code, text)
   }
@@ -61,6 +63,7 @@ export class Http {
       reply.error?.code ?? 'refused',
       reply.error?.words ?? words.noAnswer,
       (seconds || 0) * 1000,
+      reply.error?.field,
     )
   }
 
@@ -83,4 +86,4 @@ export class Http {
   }
 }
 
-type Reply = { proto?: unknown; error?: { code: string; words: string } } | null
+type Reply = { proto?: unknown; error?: { code: string; words: string; field?: string } } | null

@@ -9,6 +9,8 @@ import type { Chip, View } from './view'
 export interface Trouble {
   code: string
   words: string
+  /** The form field it is about, when the server named one. */
+  field?: string
 }
 
 /** Whose books: nobody's account yet, the invented demo engines (never sent), or an account's id. */

@@ -16,7 +16,7 @@ import type { Core } from './core'
 import { anew, emptyBook, inBook, inState } from './entries'
 import { type Entry, NO_HASH } from './entry'
 import { NoAnswer, Refused } from './http'
-import { type Row, type Storage, type Writing, startingWith } from './storage'
+import { type BookRow, type Row, type Storage, type Writing, startingWith } from './storage'
 import { Failure } from './trouble'
 import { sessionIn } from './who'
 import { words } from './words'
@@ -154,16 +154,16 @@ export class Sender {
   async #exchange(owner: string): Promise<boolean> {
     const hello = await this.account.call<Hello>('GET', 'hello')
     await this.#meet(owner, hello)
-    let whole = await this.#push(owner, hello.limits)
+    // First what is new there: a server that was set back shows it by its chain, and lines that came here in a
+    // file may be in the ledger already.
     const heads = new Map(hello.books.map((b) => [b.book, b]))
-    const books = await this.storage.read((tx) => tx.objectStore('books').getAll(startingWith(owner)))
-    for (const book of books) {
+    for (const book of await this.#books(owner)) {
       const there = heads.get(book.book)
-      if (!book.joined) continue
-      if (there && there.head === book.head && there.chain === book.chain && !this.#pushed.has(book.book))
-        continue
-      whole = (await this.#pull(owner, book.book)) && whole
+      if (there && (there.head !== book.head || there.chain !== book.chain))
+        await this.#pull(owner, book.book)
     }
+    const whole = await this.#push(owner, hello.limits)
+    for (const book of this.#pushed) await this.#pull(owner, book)
     this.#pushed.clear()
     const left = await this.storage.read((tx) => inState(tx, owner, 'waiting'))
     if (left.length === 0) await this.#stamp(LAST_SENT(owner))
@@ -183,14 +183,10 @@ export class Sender {
       return fresh
     })
     for (const book of fresh) this.world.changed(book)
-    const own = await this.storage.read(async (tx) => {
-      const rows = await tx.objectStore('books').getAll(startingWith(owner))
-      const device = await tx.objectStore('meta').get('device:' + owner)
-      return { books: rows.filter((r) => !r.joined), device }
-    })
-    for (const { book } of own.books) {
+    for (const { book, joined } of await this.#books(owner)) {
+      if (joined) continue
       try {
-        await this.account.call('PUT', 'books/' + book, { device: own.device })
+        await this.account.call('PUT', 'books/' + book, {})
       } catch (error) {
         if (!(error instanceof Refused) || error.status !== 404) throw error
         this.world.notice('not-mine', words.notMine)
@@ -234,7 +230,7 @@ export class Sender {
       } catch (error) {
         // Not let into this book any more: its lines stay here, and the other books go on.
         if (!(error instanceof Refused) || (error.status !== 403 && error.status !== 404)) throw error
-        this.world.notice('not-mine', words.notMine)
+        this.world.notice('not-mine', error.status === 404 ? words.notMine : error.words)
       }
       stopped.add(first.book + first.device)
     }
@@ -272,8 +268,8 @@ export class Sender {
     return heard.wait ? 'later' : 'on'
   }
 
-  /** Fetch what is new in a book. False: try again later. */
-  async #pull(owner: string, book: string): Promise<boolean> {
+  /** Fetch what is new in a book. */
+  async #pull(owner: string, book: string) {
     for (let more = true; more;) {
       const at = await this.storage.read((tx) => tx.objectStore('books').get([owner, book]))
       const after = { seq: at?.head ?? 0, chain: at?.chain ?? NO_HASH }
@@ -285,7 +281,7 @@ export class Sender {
         )
       } catch (error) {
         if (!(error instanceof Refused)) throw error
-        if (error.status === 404) return true // no longer let in; what was read stays readable
+        if (error.status === 404) return // no longer let in; what was read stays readable
         if (error.code !== 'rewound' || after.seq === 0) throw error
         await this.#rewound(owner, book)
         continue
@@ -301,7 +297,6 @@ export class Sender {
       }
       more = page.more && page.records.length > 0
     }
-    return true
   }
 
   /** Store a verified stretch of the ledger. If another tab has done it meanwhile, its work stands. */
@@ -351,6 +346,10 @@ export class Sender {
     const shop = (await this.storage.read(sessionIn))?.shop ?? ''
     this.world.notice('set-back', words.setBack(shop, lost))
     this.#again = true
+  }
+
+  #books(owner: string): Promise<BookRow[]> {
+    return this.storage.read((tx) => tx.objectStore('books').getAll(startingWith(owner)))
   }
 
   async #stamp(key: string) {

@@ -14,7 +14,7 @@ export const words = {
   noAnswer: 'No answer. It stays here and tries again.',
   needsSignIn: 'Sign in again to send. Everything written stays on this phone.',
   notHere: 'This engine is not on this phone.',
-  demoGone: 'The demo engines are not on this phone yet. Open Linkrod once with signal.',
+  noDemo: 'The demo engines are not on this phone yet. Open Linkrod once with signal.',
   notMine:
     'The server has this engine under somebody else. Ask its owner to let you in; your lines stay here.',
   setBack: (shop: string, n: number) =>

@@ -27,10 +27,10 @@ const storage = new Storage(() => say({ event: 'notice', code: 'nearly-full', wo
 const core = new Core(startGo)
 const http = new Http()
 const account = new Account(storage, http, () => void signedInOrOut(true))
-const books = new Books(storage, core, now, (book) => wrote(book))
+const demo = new Demo(storage)
+const books = new Books(storage, core, demo, now, (book) => wrote(book))
 const files = new Files(storage, core, now, (book) => void changed(book).then(() => sender.kick()))
 const tray = new Tray(storage, (book) => books.sayings(book))
-const demo = new Demo(storage, core, changed)
 const sender = new Sender(storage, account, core, {
   changed: (book) => void changed(book),
   badge: () => void showBadge(),
@@ -169,7 +169,11 @@ async function afterStart(signedIn: boolean) {
   // Some browsers leave this open until a person answers: nobody waits for it.
   void navigator.storage?.persist?.()
   if (!(await storage.layBallast())) say({ event: 'notice', code: 'nearly-full', words: words.nearlyFull })
-  await Promise.allSettled([demo.lay(), sender.kick()])
+  await Promise.allSettled([layDemo(), sender.kick()])
+}
+
+async function layDemo() {
+  for (const book of await demo.lay()) await changed(book)
 }
 
 self.onmessage = async ({ data }: MessageEvent<ToWorker>) => {
