@@ -1,0 +1,124 @@
+// Pictures of every screen, to be looked at: 390 and 1280 wide in the three modes, 320 wide, and letters
+// twice as large. While developing (`npm run dev`):  node scripts/shots.mjs [part of a name …]
+//   SHOTS_FROM=http://localhost:8400  SHOTS_TO=/tmp/shots  SHOTS_SETS=phone,laptop,narrow,large
+import { mkdirSync } from 'node:fs'
+import { chromium } from '@playwright/test'
+
+const from = process.env.SHOTS_FROM ?? 'http://localhost:8400'
+const to = process.env.SHOTS_TO ?? '/tmp/shots'
+const only = process.argv.slice(2)
+const sets = (process.env.SHOTS_SETS ?? 'phone,laptop,narrow,large').split(',')
+const modes = (process.env.SHOTS_MODES ?? 'bench,hangar,sun').split(',')
+
+const e = '/e/b-0711'
+const pages = {
+  welcome: '/',
+  'start-1': '/start',
+  'start-4': ['/start', next, next, next],
+  engines: '/engines',
+  home: e,
+  'home-e3': '/e/c-2079',
+  'home-empty': '/e/my-engine',
+  oil: `${e}/oil`,
+  'oil-pad': [`${e}/oil`, (p) => p.locator('[role=spinbutton]').first().click()],
+  'oil-tail': [`${e}/oil`, (p) => p.getByRole('button', { name: /^Tach/ }).click()],
+  'oil-empty': '/e/my-engine/oil',
+  table: `${e}/oil/table`,
+  drain: `${e}/drain`,
+  log: `${e}/log`,
+  line: [`${e}/log`, (p) => p.locator('main a.line').nth(2).click()],
+  write: `${e}/write`,
+  note: `${e}/note`,
+  meter: `${e}/meter`,
+  step: `${e}/step`,
+  paper: `${e}/paper`,
+  cards: `${e}/cards`,
+  'field-ceiling': `${e}/cards/ceiling`,
+  'field-name': `${e}/cards/name`,
+  'field-two': `${e}/cards/full_mark`,
+  shop: `${e}/shop`,
+  before: `${e}/before`,
+  tray: '/tray',
+  phone: '/phone',
+  'set-up': '/set-up#token',
+  'sign-in': '/sign-in',
+  join: '/join',
+  pair: '/pair',
+  missing: '/e/nothing-here',
+}
+
+async function next(p) {
+  await p
+    .locator('input[type=radio]')
+    .first()
+    .check({ force: true })
+    .catch(() => undefined)
+  await p.locator('.key').last().click()
+}
+
+const looks = {
+  phone: { width: 390, height: 844, modes },
+  laptop: { width: 1280, height: 800, modes },
+  narrow: { width: 320, height: 640, modes: ['bench'] },
+  large: { width: 390, height: 844, modes: ['bench'], root: '34px' },
+}
+
+const browser = await chromium.launch({
+  executablePath: '/usr/bin/chromium',
+  args: [
+    '--no-sandbox',
+    '--disable-quic',
+    '--disable-background-networking',
+    '--disable-component-update',
+    '--disable-sync',
+    '--no-first-run',
+  ],
+})
+mkdirSync(to, { recursive: true })
+let faults = 0
+for (const set of sets) {
+  const { width, height, modes, root } = looks[set]
+  for (const mode of modes) {
+    const page = await browser.newPage({
+      viewport: { width, height },
+      deviceScaleFactor: set === 'laptop' ? 1 : 2,
+      reducedMotion: 'reduce',
+    })
+    await page.addInitScript((m) => {
+      localStorage.setItem('linkrod.mode', m)
+      sessionStorage.setItem('linkrod.door', 'seen')
+    }, mode)
+    page.on('pageerror', (err) => fault(`${set} ${mode}: ${err.message}`))
+    for (const [name, go] of Object.entries(pages)) {
+      if (only.length && !only.some((o) => (o.startsWith('=') ? name === o.slice(1) : name.includes(o))))
+        continue
+      const [path, ...acts] = Array.isArray(go) ? go : [go]
+      const [bare, hash] = path.split('#')
+      await page.goto(`${from}${bare}?mock&mode=${mode}${hash ? '#' + hash : ''}`)
+      if (root) await page.addStyleTag({ content: `html { font-size: ${root} !important }` })
+      await page.waitForSelector('main h1', { timeout: 5000 }).catch(() => fault(`${name}: no heading`))
+      await page.evaluate((m) => (document.documentElement.dataset.mode = m), mode)
+      await page.evaluate(() => document.fonts.ready)
+      for (const act of acts) await act(page)
+      if (acts.length) await page.waitForTimeout(250)
+      await page.waitForTimeout(80)
+      const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)
+      if (wide > 0) fault(`${set} ${name}: ${wide} px too wide`)
+      const file = `${to}/${name}-${set}${modes.length > 1 ? '-' + mode : ''}.png`
+      // A page longer than the screen is pictured whole: the bar stands at its end, as it would after scrolling.
+      const long = await page.evaluate(() => document.documentElement.scrollHeight)
+      const sheet = (await page.locator('dialog[open]').count()) > 0
+      if (!sheet) await page.setViewportSize({ width, height: Math.max(height, long) })
+      await page.screenshot({ path: file })
+      if (!sheet) await page.setViewportSize({ width, height })
+    }
+    await page.close()
+  }
+}
+await browser.close()
+console.log(faults ? `${faults} faults` : 'no faults')
+
+function fault(words) {
+  faults++
+  console.log('FAULT', words)
+}
