@@ -77,7 +77,11 @@ func runTable(t *testing.T, name string) {
 		fn := answered(r.Topic, r.Quantity)
 		if why, skip := skippedFor(r.Topic, r.Quantity); fn == nil && skip {
 			n.skipped++
-			if line := fmt.Sprintf("skipped %s, %s: %s", r.Topic, r.Quantity, why); !slices.Contains(skips, line) {
+			line := fmt.Sprintf("skipped %s, %s: %s", r.Topic, r.Quantity, why)
+			if len(known[r.Topic]) == 0 {
+				line = fmt.Sprintf("skipped %s, all of it: %s", r.Topic, why)
+			}
+			if !slices.Contains(skips, line) {
 				skips = append(skips, line)
 			}
 			continue

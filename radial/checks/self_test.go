@@ -69,7 +69,7 @@ func TestJudge(t *testing.T) {
 		{"", "1", "x", "text", func(c *Case) Answer { return just(1) }, "within text"},
 		{"", "1", "x", "exact", func(c *Case) Answer { return is(1, errors.New("no such cylinder")) }, "no such cylinder"},
 		{"", "1", "x", "exact", func(c *Case) Answer { panic("division") }, "panic: division"},
-		{"", "1", "x", "exact", func(c *Case) Answer { return just(struct{}{}) }, "type struct"},
+		{"", "1", "x", "exact", func(c *Case) Answer { return just(struct{}{}) }, "got NaN"},
 	} {
 		tol, err := tolerance(tt.tol)
 		if err != nil {

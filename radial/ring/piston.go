@@ -1,0 +1,281 @@
+package ring
+
+import (
+	"math"
+
+	"linkrod/radial/quantity"
+)
+
+// Piston is the motion of one piston. The picture: shaft at the origin, the master
+// cylinder pointing up along x, rotation towards +y.
+//
+//	C  crankpin at R (cos θ, sin θ); θ is the crank angle from the master's top
+//	β  lean of the master rod against the rotation, sin β = (R/L) sin θ
+//	K  knuckle pin, ρ from C in the direction ψ − β
+//	   the piston pin slides on the line through the origin at φ, l from K
+//
+//	along   a = R cos(θ − φ) + ρ cos(ψ − β − φ)
+//	across  w = R sin(θ − φ) + ρ sin(ψ − β − φ)
+//	pin     s = a + √(l² − w²)
+//
+// The master's own piston is the case ρ = 0, l = L, φ = 0. K does not run on a
+// circle, because the master rod rocks: that is why a link cylinder has its top
+// early or late, high or low, and a stroke other than 2R.
+//
+// Every angle given to a method or returned is in degrees of crank. Answers are
+// within 1e-13 of the stroke for any engine that could be built, at the top too:
+// a travel is never a difference of two pin heights, and a dead centre is where the
+// slope changes sign, not the highest of many points.
+//
+// The zero Piston is none and answers NaN.
+type Piston struct {
+	cylinder       int
+	r, big, rho, l float64 // R, L, ρ, l in inches
+	phi, lean      float64 // φ and ψ − φ in radians
+	top, bottom    place
+}
+
+// place is the linkage at one crank angle.
+type place struct {
+	theta   float64 // θ
+	beta    float64 // β
+	a, w, q float64 // along, across, √(l² − w²)
+}
+
+// at is the linkage at crank angle θ in radians.
+func (p *Piston) at(theta float64) place {
+	beta := math.Asin(p.r / p.big * math.Sin(theta))
+	sinC, cosC := math.Sincos(theta - p.phi)
+	sinK, cosK := math.Sincos(p.lean - beta)
+	w := p.r*sinC + p.rho*sinK
+	// (l − w)(l + w), not l² − w²: nothing cancels.
+	return place{theta, beta, p.r*cosC + p.rho*cosK, w, math.Sqrt((p.l - w) * (p.l + w))}
+}
+
+// rates is ds/dθ and d²s/dθ² in inches for radians.
+//
+//	β' = R cos θ / (L cos β)      β'' = (β'² sin β − (R/L) sin θ) / cos β
+//	a' = −R sin(θ − φ) + ρ β' sin(ψ − β − φ)
+//	w' =  R cos(θ − φ) − ρ β' cos(ψ − β − φ)
+//	s' = a' − w w'/√(l² − w²)
+func (p *Piston) rates(x place) (s1, s2 float64) {
+	sinT, cosT := math.Sincos(x.theta)
+	sinB, cosB := math.Sincos(x.beta)
+	b1 := p.r * cosT / (p.big * cosB)
+	b2 := (b1*b1*sinB - p.r/p.big*sinT) / cosB
+	sinC, cosC := math.Sincos(x.theta - p.phi)
+	sinK, cosK := math.Sincos(p.lean - x.beta)
+	a1 := -p.r*sinC + p.rho*b1*sinK
+	w1 := p.r*cosC - p.rho*b1*cosK
+	a2 := -p.r*cosC + p.rho*(b2*sinK-b1*b1*cosK)
+	w2 := -p.r*sinC - p.rho*(b2*cosK+b1*b1*sinK)
+	q1 := -x.w * w1 / x.q
+	q2 := -(w1*w1 + x.w*w2 + q1*q1) / x.q
+	return a1 + q1, a2 + q2
+}
+
+// below is how far the pin is below its place at x when the crank is h radians
+// further on: s(x) − s(x+h), by the product forms of the differences of sines and
+// cosines, so that it keeps its figures however small h is.
+//
+//	cos A − cos B = 2 sin((A+B)/2) sin((B−A)/2)
+//	√(l² − u²) − √(l² − w²) = (w − u)(w + u) / (√(l² − u²) + √(l² − w²))
+func (p *Piston) below(x place, h float64) float64 {
+	y := p.at(x.theta + h)
+	half := math.Sin(h / 2)
+	mid := x.theta + h/2
+	meanB := (x.beta + y.beta) / 2
+	halfB := p.r / p.big * math.Cos(mid) * half / math.Cos(meanB) // sin of half the change of β
+	sinC, cosC := math.Sincos(mid - p.phi)
+	sinK, cosK := math.Sincos(p.lean - meanB)
+	along := 2*p.r*sinC*half - 2*p.rho*sinK*halfB
+	across := 2*p.r*cosC*half - 2*p.rho*cosK*halfB // w(y) − w(x)
+	return along + across*(y.w+x.w)/(x.q+y.q)
+}
+
+// oneTop reports that the pin has one top in a turn, within a quarter turn of the
+// axis, and one bottom opposite. It only looks for changes of sign of the slope.
+func (p *Piston) oneTop() bool {
+	const steps = 72
+	slope := func(theta float64) float64 { s1, _ := p.rates(p.at(theta)); return s1 }
+	if !(slope(p.phi-math.Pi/2) > 0) || !(slope(p.phi+math.Pi/2) < 0) {
+		return false
+	}
+	rising, changes := true, 0 // from a quarter turn before the axis, where it rises
+	for i := 1; i <= steps; i++ {
+		if now := slope(p.phi-math.Pi/2+2*math.Pi*float64(i)/steps) > 0; now != rising {
+			rising = now
+			changes++
+		}
+	}
+	return changes == 2
+}
+
+// still is the dead centre within a quarter turn of theta: s' = 0.
+func (p *Piston) still(theta float64) place {
+	return p.at(root(theta-math.Pi/2, theta+math.Pi/2, func(t float64) (float64, float64) {
+		return p.rates(p.at(t))
+	}))
+}
+
+// root is where f changes sign between lo and hi, to the last bit or two, by Newton's
+// method kept inside a bracket. f returns its value and its slope; it must have
+// different signs at the ends.
+func root(lo, hi float64, f func(float64) (value, slope float64)) float64 {
+	low, _ := f(lo)
+	x := (lo + hi) / 2
+	// Bisection alone needs some 60 steps to the last bit; Newton about 6.
+	for range 80 {
+		v, slope := f(x)
+		if v == 0 {
+			return x
+		}
+		if (v > 0) == (low > 0) {
+			lo = x
+		} else {
+			hi = x
+		}
+		next := x - v/slope
+		if !(next > lo && next < hi) {
+			next = (lo + hi) / 2
+		}
+		if math.Abs(next-x) <= 1e-16*(1+math.Abs(x)) || next == lo || next == hi {
+			return next
+		}
+		x = next
+	}
+	return x
+}
+
+// deg and rad are the two ways between a public Angle and the radians of the formulas.
+func deg(rad float64) quantity.Angle { return quantity.Angle(rad) * quantity.Radian }
+
+// turn is a in radians, taken into [−π, π] while still in degrees, where a whole
+// turn is exact.
+func turn(a quantity.Angle) float64 {
+	return quantity.Angle(math.Remainder(a.Degrees(), 360)).Radians()
+}
+
+// Cylinder is the number of the piston's cylinder, 0 for a crank by itself.
+func (p Piston) Cylinder() int { return p.cylinder }
+
+// Axis is φ, the angle of the cylinder's axis from the master's, positive in the
+// direction of rotation: the crank angle at which its top would be if the tops came
+// evenly spaced.
+func (p Piston) Axis() quantity.Angle { return deg(p.phi) }
+
+// Pin is how far the piston pin is from the shaft when the crank stands at the given
+// angle from the master's top.
+func (p Piston) Pin(crank quantity.Angle) quantity.Length {
+	x := p.at(turn(crank))
+	return quantity.Length(x.a + x.q)
+}
+
+// Travel is how far the piston is below its own top when the crank stands at the
+// given angle from the master's top, positive in the direction of rotation.
+func (p Piston) Travel(crank quantity.Angle) quantity.Length {
+	return p.fromTop(turn(crank) - p.top.theta)
+}
+
+// fromTop is the travel h radians of crank after the piston's own top.
+func (p Piston) fromTop(h float64) quantity.Length {
+	return quantity.Length(p.below(p.top, h))
+}
+
+// BeforeTop is how far the piston is below its own top when the crank is n before
+// that top. Timing by a depth gauge in a plug hole goes by this; for a link cylinder
+// it needs the engine's own rods and not the master's table. A negative n is after
+// the top, which for a link cylinder is another figure.
+func (p Piston) BeforeTop(n quantity.Angle) quantity.Length { return p.fromTop(-turn(n)) }
+
+// BeforeEven is how far the piston is below its own top when the crank is n before
+// the place where its top would be if tops came evenly spaced: where an even breaker
+// cam, set to n on the master, fires it.
+func (p Piston) BeforeEven(n quantity.Angle) quantity.Length {
+	return p.fromTop(p.phi - p.top.theta - turn(n))
+}
+
+// TrueAdvance is how many degrees before its own top a cylinder is fired by an even
+// breaker cam set to n on the master: n + shift. A late top means more advance.
+func (p Piston) TrueAdvance(n quantity.Angle) quantity.Angle { return n + p.Top().Shift }
+
+// FromTop is how far the crank stands past the piston's own top, in [−180, 180] and
+// negative before it, when it stands at the given angle from the master's top.
+func (p Piston) FromTop(crank quantity.Angle) quantity.Angle {
+	return quantity.Angle(math.Remainder((crank - p.top.degrees()).Degrees(), 360))
+}
+
+// Degrees is how many degrees before its own top the piston is when it is travel
+// below it, the inverse of BeforeTop. It refuses a travel above the top or below
+// the bottom. Near the top a small error of travel is a large one of angle: at 2° a
+// thou is half a degree.
+func (p Piston) Degrees(travel quantity.Length) (quantity.Angle, error) {
+	h, err := p.reach(travel, p.bottom.theta-2*math.Pi-p.top.theta)
+	return -h, err
+}
+
+// DegreesAfter is how many degrees after its own top the piston is when it is travel
+// below it.
+func (p Piston) DegreesAfter(travel quantity.Length) (quantity.Angle, error) {
+	return p.reach(travel, p.bottom.theta-p.top.theta)
+}
+
+// reach is the angle from the top, on the way to the bottom at end, where the travel is d.
+func (p Piston) reach(d quantity.Length, end float64) (quantity.Angle, error) {
+	stroke := p.Stroke()
+	if !(d >= 0 && d <= stroke) {
+		return 0, problem("travel", "The travel is %s. It must be from 0 to the stroke of this cylinder, %s.", length(d), length(stroke))
+	}
+	// The travel goes nearly as the square of the angle, so its root goes nearly
+	// straight, and Newton's method finds it from anywhere.
+	want := math.Sqrt(d.Inches())
+	if want == 0 {
+		return 0, nil
+	}
+	return deg(root(min(0, end), max(0, end), func(h float64) (float64, float64) {
+		t := math.Sqrt(max(0, p.below(p.top, h)))
+		s1, _ := p.rates(p.at(p.top.theta + h))
+		return t - want, -s1 / (2 * t)
+	})), nil
+}
+
+// Slope is how fast the piston goes down as the crank turns, at the given angle from
+// the master's top; negative while it goes up.
+func (p Piston) Slope(crank quantity.Angle) Slope {
+	s1, _ := p.rates(p.at(turn(crank)))
+	return Slope(-s1 * math.Pi / 180)
+}
+
+// SlopeBeforeTop is how fast the piston rises as the crank turns towards its own top,
+// n before it. It is the error of travel that a degree of error makes.
+func (p Piston) SlopeBeforeTop(n quantity.Angle) Slope {
+	s1, _ := p.rates(p.at(p.top.theta - turn(n)))
+	return Slope(s1 * math.Pi / 180)
+}
+
+// FastestAfter is how many degrees after its own top the piston goes down fastest,
+// the crank turning evenly: where d²s/dθ² = 0. It is 90° only for a rod without
+// end; 76.1° for 2.5 in throw and 9.5 in rod.
+func (p Piston) FastestAfter() quantity.Angle {
+	lo, hi := p.top.theta, p.bottom.theta
+	h := 1e-6
+	return deg(root(lo, hi, func(t float64) (float64, float64) {
+		_, s2 := p.rates(p.at(t))
+		_, more := p.rates(p.at(t + h))
+		_, less := p.rates(p.at(t - h))
+		return s2, (more - less) / (2 * h)
+	}) - lo)
+}
+
+// Slope is travel for crank angle, in inches for a degree.
+type Slope float64
+
+// InchesPerDegree is the slope in inches of travel for a degree of crank.
+func (s Slope) InchesPerDegree() float64 { return float64(s) }
+
+// PerRadian is the travel for a radian of crank: the arm at which the piston's force
+// turns the shaft, and so what ties a force on the piston to a torque.
+func (s Slope) PerRadian() quantity.Length { return quantity.Length(float64(s) * 180 / math.Pi) }
+
+// degrees is the crank angle of a place.
+func (x place) degrees() quantity.Angle { return deg(x.theta) }

@@ -1,0 +1,85 @@
+package ring
+
+import (
+	"fmt"
+	"math"
+
+	"linkrod/radial/quantity"
+)
+
+// Problem is why something cannot be reckoned: what was given, and what is taken
+// instead, in a sentence for the person who gave it. Field says which of the inputs
+// it is about, so that a screen can put the sentence beside that box.
+type Problem struct {
+	Field    string // the input's name as this package spells it: "master rod", "link 3"
+	Sentence string // short, whole, with a full stop
+}
+
+// Error is the sentence.
+func (p *Problem) Error() string { return p.Sentence }
+
+func problem(field, format string, args ...any) *Problem {
+	return &Problem{field, fmt.Sprintf(format, args...)}
+}
+
+// positive refuses what is not a figure above nought.
+func positive(field string, v float64, shown, wanted string) error {
+	if v > 0 && !math.IsInf(v, 0) {
+		return nil
+	}
+	return problem(field, "The %s is %s. It must be %s above 0.", field, shown, wanted)
+}
+
+func positiveLength(field string, l quantity.Length) error {
+	return positive(field, float64(l), length(l), "a length")
+}
+
+func positiveVolume(field string, v quantity.Volume) error {
+	return positive(field, float64(v), quantity.Computed(v.CubicInches(), 2, quantity.UnitCuIn), "a volume")
+}
+
+func positiveSpeed(n quantity.Speed) error {
+	return positive("speed", float64(n), quantity.Computed(n.RPM(), 0, quantity.UnitRpm), "a number of rpm")
+}
+
+func count(field string, n int) error {
+	if n >= 1 {
+		return nil
+	}
+	return problem(field, "The number of %s is %d. It must be 1 or more.", field, n)
+}
+
+func ratioAboveOne(r float64) error {
+	if r > 1 && !math.IsInf(r, 0) {
+		return nil
+	}
+	return problem("compression ratio", "The compression ratio is %s. It must be more than 1, as 6 for 6 to 1.",
+		quantity.Figure(r, 3))
+}
+
+// finite refuses NaN and the infinities.
+func finite(field string, a quantity.Angle) error {
+	if !math.IsNaN(float64(a)) && !math.IsInf(float64(a), 0) {
+		return nil
+	}
+	return problem(field, "The %s is no number. It must be a number of degrees.", field)
+}
+
+// first is the first error there is.
+func first(errs ...error) error {
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// length shows a length in both the units it may have been typed in.
+func length(l quantity.Length) string {
+	if math.IsNaN(float64(l)) || math.IsInf(float64(l), 0) {
+		return "no number"
+	}
+	return quantity.Computed(l.Inches(), 4, quantity.UnitIn) + " (" +
+		quantity.Computed(l.Millimetres(), 2, quantity.UnitMm) + ")"
+}
