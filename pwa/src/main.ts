@@ -1,5 +1,6 @@
 // The page comes up first; the worker (storage, sending, the Go core) starts beside it and is not waited for.
 
+import './opening.css'
 import { mount } from 'svelte'
 import App from './ui/App.svelte'
 import { App as State } from './state/app.svelte'
@@ -15,6 +16,9 @@ async function link(): Promise<Link> {
 
 const app = new State(await link())
 const target = document.getElementById('app')
-if (target) mount(App, { target, props: { app } })
+if (target) {
+  target.replaceChildren()
+  mount(App, { target, props: { app } })
+}
 void app.start()
 void app.update.register()

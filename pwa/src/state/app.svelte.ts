@@ -44,7 +44,7 @@ export class App {
   install = $state.raw<{ prompt(): Promise<void> } | null>(null)
 
   readonly route = new Route()
-  readonly update = new Update()
+  readonly update = new Update(() => this.#dirty.size > 0)
   // Not reactive: a book is made while a screen is being drawn, and its own fields are what changes.
   // eslint-disable-next-line svelte/prefer-svelte-reactivity
   readonly #books = new Map<string, Book>()
@@ -85,9 +85,18 @@ export class App {
       this.needsSignIn = start.needsSignIn
       this.badge = start.badge
       this.ready = true
+      void this.#tryWithoutSignal()
     } catch (error) {
       this.trouble = { code: 'start', words: error instanceof Error ? error.message : String(error) }
     }
+  }
+
+  // The no-signal check of the home screen: ticked when the app came up from the phone and the server was silent.
+  async #tryWithoutSignal() {
+    const fromPhone = 'serviceWorker' in navigator && navigator.serviceWorker.controller !== null
+    if (this.prefs.triedWithoutSignal || !fromPhone) return
+    const { reached } = await this.link.call('server', {})
+    if (!reached) await this.set({ triedWithoutSignal: true })
   }
 
   async refresh() {
@@ -123,6 +132,7 @@ export class App {
   formOpen(name: string, dirty: boolean) {
     if (dirty) this.#dirty.add(name)
     else this.#dirty.delete(name)
+    if (this.#dirty.size === 0) this.update.settled()
   }
 
   /** A newer version may start now: one is ready and nothing is half written. */

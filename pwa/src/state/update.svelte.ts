@@ -12,6 +12,10 @@ export class Update {
   complete = $state(false)
   #waiting: ServiceWorker | null = null
   #looked = 0
+  #reloads = false
+
+  /** `half` says whether a form in this page is half written. */
+  constructor(private readonly half: () => boolean) {}
 
   async register() {
     if (!import.meta.env.PROD || !('serviceWorker' in navigator)) return
@@ -19,7 +23,7 @@ export class Update {
     // The first controller of a page is no update; every later one is.
     let had = !!sw.controller
     sw.addEventListener('controllerchange', () => {
-      if (had) location.reload()
+      if (had) this.#reload()
       had = true
     })
     const registration = await sw.register(scriptURL('/sw.js'), { updateViaCache: 'none' })
@@ -39,6 +43,17 @@ export class Update {
     })
     await sw.ready
     this.complete = true
+  }
+
+  /** Nothing is half written any more: what waited for that happens. */
+  settled() {
+    if (this.#reloads) this.#reload()
+  }
+
+  // Another tab may have started the new version while a form is open here: this page goes on until it is done.
+  #reload() {
+    this.#reloads = true
+    if (!this.half()) location.reload()
   }
 
   #offer(worker: ServiceWorker | null) {
