@@ -24,21 +24,21 @@ type Parked struct {
 	Words string `json:"words"`
 }
 
-// Hear reads the results of a push of pending. Entries without a result, and
+// Hear reads the results of a push of the entries numbered sent. Entries without a result, and
 // results in a state this version does not know, are still to go. A result for
 // something that was not sent is passed over.
-func Hear(pending []Entry, results []Result) Heard {
+func Hear(sent []uint64, results []Result) Heard {
 	h := Heard{Done: []Done{}, Tray: []Parked{}}
 	byN := make(map[uint64]Result, len(results))
 	for _, r := range results {
 		byN[r.N] = r
 	}
-	for _, e := range pending {
-		switch r := byN[e.N]; {
+	for _, n := range sent {
+		switch r := byN[n]; {
 		case (r.State == OK || r.State == Dup) && r.Seq > 0:
-			h.Done = append(h.Done, Done{N: e.N, Seq: r.Seq})
+			h.Done = append(h.Done, Done{N: n, Seq: r.Seq})
 		case r.State == Rejected || r.State == Held:
-			h.Tray = append(h.Tray, Parked{N: e.N, State: r.State, Words: r.Words})
+			h.Tray = append(h.Tray, Parked{N: n, State: r.State, Words: r.Words})
 		case r.State == Fork:
 			h.Forked, h.Words = true, r.Words
 		case r.State == Gap:

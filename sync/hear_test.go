@@ -8,7 +8,6 @@ import (
 // Ensure each answer means what it should to the phone: arrived, parked, to be
 // sent again, or a new device id.
 func TestHear(t *testing.T) {
-	pending := written(ID{1}, 4, 7, Hash{4}, "x")
 	for _, test := range []struct {
 		name    string
 		results []Result
@@ -31,7 +30,7 @@ func TestHear(t *testing.T) {
 		{"a fork keeps what came before it", []Result{{N: 4, State: OK, Seq: 1}, {N: 5, State: Fork}, {N: 6, State: Later}},
 			"done [{4 1}] tray [] wait true from 0 forked true"},
 	} {
-		h := Hear(pending, test.results)
+		h := Hear([]uint64{4, 5, 6, 7}, test.results)
 		if got := fmt.Sprint("done ", h.Done, " tray ", h.Tray, " wait ", h.Wait, " from ", h.From, " forked ", h.Forked); got != test.want {
 			t.Errorf("%s:\n%s\nwant\n%s", test.name, got, test.want)
 		}

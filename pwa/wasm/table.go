@@ -5,6 +5,10 @@ var table map[string]call
 
 func init() {
 	table = map[string]call{
+		"seal":      ledgerSeal,
+		"verify":    ledgerVerify,
+		"push.take": ledgerHear,
+
 		"book.load": bookLoad,
 		"book.add":  bookAdd,
 		"book.drop": bookDrop,
