@@ -1,0 +1,312 @@
+package main_test
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"net/http"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	stdsync "sync"
+	"sync/atomic"
+	"testing"
+	"time"
+
+	"linkrod/server/store"
+	"linkrod/sync"
+)
+
+// The real server is killed with SIGKILL fifty times in the middle of pushes.
+// Four phones write into two books all the while, keep a list of what was
+// acknowledged, and after each kill send again whatever was not. Then the data
+// file must be sound, and hold every acknowledged entry exactly once, at the
+// place that was promised.
+func TestKill50(t *testing.T) {
+	if testing.Short() {
+		t.Skip("NOT TESTED in -short: fifty kills")
+	}
+	const kills = 50
+	p := &program{binary: build(t), data: t.TempDir()}
+	t.Cleanup(p.kill)
+
+	shop := p.start(t, true)
+	access := shop.signUp(t)
+	books := []sync.ID{{0xb1}, {0xb2}}
+	for _, b := range books {
+		status, answer, err := shop.call(t.Context(), access, "PUT", "/api/v1/books/"+b.String(), map[string]any{})
+		if err != nil || status != http.StatusOK {
+			t.Fatalf("%d %s %v", status, answer, err)
+		}
+	}
+	var phones []*phone
+	for i := range 4 {
+		phones = append(phones, &phone{device: sync.ID{0x0a, byte(i)}, book: books[i%2], rnd: rand.New(rand.NewPCG(50, uint64(i)))})
+	}
+	rnd := rand.New(rand.NewPCG(50, 50))
+	inFlight, unheard := 0, 0
+	for kill := 1; kill <= kills; kill++ {
+		var acknowledged atomic.Int64
+		enough, killed := make(chan struct{}), make(chan struct{})
+		want := int64(1 + rnd.IntN(30))
+		var wait stdsync.WaitGroup
+		for _, ph := range phones {
+			wait.Go(func() {
+				for ph.push(t, shop, access) {
+					if acknowledged.Add(1) == want {
+						close(enough)
+					}
+				}
+				<-killed // only a killed server may fail a push
+			})
+		}
+		<-enough
+		time.Sleep(time.Duration(rnd.IntN(3000)) * time.Microsecond) // so that the blow falls anywhere in a commit
+		p.kill()
+		close(killed)
+		wait.Wait()
+		for _, ph := range phones {
+			if ph.sending {
+				inFlight++
+			}
+		}
+		unheard += inspect(t, filepath.Join(p.data, store.FileName), phones, kill)
+		if t.Failed() {
+			t.Fatalf("stopped after kill %d", kill)
+		}
+		if kill < kills {
+			shop = p.start(t, false)
+		}
+	}
+	acknowledged := 0
+	for _, ph := range phones {
+		acknowledged += len(ph.seqs)
+	}
+	t.Logf("%d kills, %d pushes of %d phones in flight at them; %d entries acknowledged and all there once; %d were in the file before anybody was told",
+		kills, inFlight, len(phones), acknowledged, unheard)
+	if inFlight < kills {
+		t.Errorf("only %d pushes were in flight at %d kills: they did not fall in the middle of anything", inFlight, kills)
+	}
+}
+
+// inspect reads the data file as the kill left it, and returns how many
+// entries are in it whose acknowledgement never arrived.
+func inspect(t *testing.T, path string, phones []*phone, kill int) (unheard int) {
+	t.Helper()
+	report, err := store.Check(path)
+	if err != nil || len(report.Problems) > 0 {
+		t.Fatalf("after kill %d: %v %q", kill, err, report.Problems)
+	}
+	db, err := store.Open(path, store.Options{})
+	if err != nil {
+		t.Fatalf("after kill %d: %v", kill, err)
+	}
+	defer db.Close()
+	found := make(map[sync.Hash][]uint64)
+	owner, err := db.AccountByName(t.Context(), "Ann Example")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, book := range []sync.ID{phones[0].book, phones[1].book} {
+		var head sync.Head
+		for more := true; more; {
+			records, end, err := db.Read(t.Context(), book, owner.ID, head, 1000)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if head, err = sync.Follow(head, records); err != nil {
+				t.Fatalf("after kill %d: %v", kill, err)
+			}
+			for _, r := range records {
+				found[r.Entry.Hash] = append(found[r.Entry.Hash], r.Seq)
+			}
+			more = head != end
+		}
+	}
+	entries := 0
+	for _, ph := range phones {
+		for _, e := range ph.wrote {
+			at := found[e.Hash]
+			entries += len(at)
+			seq, told := ph.seqs[e.N]
+			switch {
+			case len(at) > 1:
+				t.Errorf("after kill %d: entry %d of phone %d is there %d times", kill, e.N, ph.device[1], len(at))
+			case told && (len(at) == 0 || at[0] != seq):
+				t.Errorf("after kill %d: entry %d of phone %d was acknowledged at %d and is at %v", kill, e.N, ph.device[1], seq, at)
+			case !told && len(at) == 1:
+				unheard++
+			}
+		}
+	}
+	if entries != report.Records {
+		t.Errorf("after kill %d: %d records, and the phones wrote %d of them", kill, report.Records, entries)
+	}
+	return unheard
+}
+
+// phone writes entries and sends them, in order, until each is acknowledged.
+type phone struct {
+	device, book sync.ID
+	rnd          *rand.Rand
+	wrote        []sync.Entry
+	seqs         map[uint64]uint64 // of acknowledged entries: where they are
+	sending      bool              // a push whose answer never came
+}
+
+// push sends what is not acknowledged and a few new entries. It returns false
+// when no answer came.
+func (ph *phone) push(t *testing.T, s *server, access string) bool {
+	var prev sync.Hash
+	if n := len(ph.wrote); n > 0 {
+		prev = ph.wrote[n-1].Hash
+	}
+	for range 1 + ph.rnd.IntN(5) {
+		e, err := sync.Seal(sync.Entry{Device: ph.device, N: uint64(len(ph.wrote) + 1), Book: ph.book, Prev: prev, Kind: sync.Fact,
+			Body: fmt.Appendf(nil, `{"type":"note","text":"DEMO %d %d"}`, ph.device[1], len(ph.wrote)+1), Schema: 1})
+		if err != nil {
+			t.Error(err)
+			return false
+		}
+		ph.wrote, prev = append(ph.wrote, e), e.Hash
+	}
+	// A phone that is unsure sends some of what arrived once more.
+	from := max(0, len(ph.seqs)-ph.rnd.IntN(3))
+	batch := ph.wrote[from:min(len(ph.wrote), from+sync.MaxBatchEntries)]
+	ph.sending = true
+	status, answer, err := s.call(t.Context(), access, "POST", "/api/v1/books/"+ph.book.String()+"/push",
+		map[string]any{"device": ph.device, "entries": batch})
+	if err != nil {
+		return false // killed in the middle
+	}
+	ph.sending = false
+	var reply struct{ Results []sync.Result }
+	if err := json.Unmarshal(answer, &reply); err != nil || status != http.StatusOK || len(reply.Results) != len(batch) {
+		t.Errorf("phone %d: %d %s", ph.device[1], status, answer)
+		return false
+	}
+	if ph.seqs == nil {
+		ph.seqs = make(map[uint64]uint64)
+	}
+	for _, d := range sync.Hear(numbers(batch), reply.Results).Done {
+		if seq, told := ph.seqs[d.N]; told && seq != d.Seq {
+			t.Errorf("phone %d: entry %d was at %d and is now at %d", ph.device[1], d.N, seq, d.Seq)
+		}
+		ph.seqs[d.N] = d.Seq
+	}
+	if len(ph.seqs) != int(batch[len(batch)-1].N) {
+		t.Errorf("phone %d: %d of %d acknowledged: %s", ph.device[1], len(ph.seqs), batch[len(batch)-1].N, answer)
+		return false
+	}
+	return true
+}
+
+func numbers(entries []sync.Entry) (list []uint64) {
+	for _, e := range entries {
+		list = append(list, e.N)
+	}
+	return list
+}
+
+// program is the real binary with one data folder.
+type program struct {
+	binary, data string
+	cmd          *exec.Cmd
+}
+
+func build(t *testing.T) string {
+	t.Helper()
+	binary := filepath.Join(t.TempDir(), "linkrod")
+	out, err := exec.Command("go", "build", "-o", binary, "linkrod/server").CombinedOutput()
+	if err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	return binary
+}
+
+// kill ends the program as a power cut does. Twice is fine.
+func (p *program) kill() {
+	if p.cmd != nil {
+		p.cmd.Process.Kill()
+		p.cmd.Wait()
+		p.cmd = nil
+	}
+}
+
+// server is a program that listens.
+type server struct {
+	url    string
+	setUp  string // the token of the set-up link
+	client *http.Client
+}
+
+// start starts the program and waits until it says where it listens; the first
+// time, also where it is set up.
+func (p *program) start(t *testing.T, first bool) *server {
+	t.Helper()
+	cmd := exec.Command(p.binary, "serve", "-data", p.data, "-addr", "127.0.0.1:0", "-log", "warn")
+	out, err := cmd.StdoutPipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var log bytes.Buffer
+	cmd.Stderr = &log
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	p.cmd = cmd
+	s := &server{client: &http.Client{Timeout: 20 * time.Second, Transport: &http.Transport{MaxIdleConnsPerHost: 8}}}
+	lines := bufio.NewScanner(out)
+	for (s.url == "" || first && s.setUp == "") && lines.Scan() {
+		if url, ok := strings.CutPrefix(lines.Text(), "Linkrod: "); ok {
+			s.url = strings.TrimSuffix(url, "/")
+		}
+		if url, ok := strings.CutPrefix(lines.Text(), "Set up:"); ok {
+			_, s.setUp, _ = strings.Cut(url, "#")
+		}
+	}
+	if s.url == "" || first && s.setUp == "" {
+		p.kill()
+		t.Fatalf("the server did not start:\n%s", log.String())
+	}
+	return s
+}
+
+// signUp makes the first account and returns its access token.
+func (s *server) signUp(t *testing.T) string {
+	t.Helper()
+	status, answer, err := s.call(t.Context(), "", "POST", "/api/v1/setup", map[string]any{"token": s.setUp, "shop": "DEMO shop", "telephone": "555",
+		"name": "Ann Example", "role": "owner", "passphrase": "a passphrase long enough", "device": sync.ID{0x0a}, "label": "phone"})
+	var session struct{ Access string }
+	if err != nil || status != http.StatusOK || json.Unmarshal(answer, &session) != nil || session.Access == "" {
+		t.Fatalf("set-up: %d %s %v", status, answer, err)
+	}
+	return session.Access
+}
+
+// call is one request. An error means that no whole answer came.
+func (s *server) call(ctx context.Context, access, method, path string, body any) (status int, answer []byte, err error) {
+	data, err := json.Marshal(body)
+	if err != nil {
+		return 0, nil, err
+	}
+	r, err := http.NewRequestWithContext(ctx, method, s.url+path, bytes.NewReader(data))
+	if err != nil {
+		return 0, nil, err
+	}
+	r.Header.Set("Content-Type", "application/json")
+	if access != "" {
+		r.Header.Set("Authorization", "Bearer "+access)
+	}
+	res, err := s.client.Do(r)
+	if err != nil {
+		return 0, nil, err
+	}
+	defer res.Body.Close()
+	answer, err = io.ReadAll(res.Body)
+	return res.StatusCode, answer, err
+}
