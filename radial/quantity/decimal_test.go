@@ -88,6 +88,9 @@ func TestDecimalLimits(t *testing.T) {
 	if got := Whole(math.MinInt); got != most.Neg() {
 		t.Errorf("Whole(MinInt) = %v", got)
 	}
+	if d, err := NewDecimal(1, 18); err != nil || d.Text() != "0.000000000000000001" {
+		t.Errorf("the least decimal is %v, %v", d, err)
+	}
 	defer func() {
 		if recover() == nil {
 			t.Error("MustDecimal takes twelve")

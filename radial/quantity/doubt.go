@@ -5,7 +5,7 @@ package quantity
 // third either way of the factor.
 func TwelveToOne(got, expected Torque) bool {
 	between := func(x float64) bool { return 9 <= x && x <= 16 }
-	return expected > 0 && got > 0 && (between(float64(got/expected)) || between(float64(expected/got)))
+	return between(float64(got/expected)) || between(float64(expected/got))
 }
 
 // TorqueDoubt is the question about a torque whose unit is in doubt: "300 of

@@ -7,11 +7,12 @@ import "math"
 type OilRate float64
 
 // Units of oil rate. Hours per quart is not a multiple of these: it is the
-// inverse, HoursPerQuart.
+// inverse, HoursPerQuart. A quart is 57.75 cu in, a cubic inch 16.387064 mL and
+// an imperial gallon 4546.09 mL, all exact.
 const (
 	QuartPerHour         OilRate = 1
-	LitrePerHour         OilRate = OilRate(Litre / Quart)
-	ImperialQuartPerHour OilRate = OilRate(ImperialQuart / Quart)
+	LitrePerHour         OilRate = 1000 / 16.387064 / 57.75
+	ImperialQuartPerHour OilRate = 4546.09 / 4 / 16.387064 / 57.75
 )
 
 // Rate is the volume used over the hours. No time at all gives an infinite rate
@@ -26,7 +27,7 @@ func HoursPerQuart(h float64) OilRate { return OilRate(1 / h) }
 func (r OilRate) QuartsPerHour() float64 { return float64(r) }
 
 // LitresPerHour is the rate in litres per hour.
-func (r OilRate) LitresPerHour() float64 { return float64(r) * (Quart.Litres()) }
+func (r OilRate) LitresPerHour() float64 { return float64(r / LitrePerHour) }
 
 // ImperialQuartsPerHour is the rate in imperial quarts per hour.
 func (r OilRate) ImperialQuartsPerHour() float64 { return float64(r / ImperialQuartPerHour) }

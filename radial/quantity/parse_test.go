@@ -77,6 +77,7 @@ func TestParse(t *testing.T) {
 		// commas that can only be decimal
 		{"0,125", UnitIn, "0.125", UnitIn, "point one two five inches, 3.18 millimetres"},
 		{",5", UnitQt, "0.5", UnitQt, "half a quart"},
+		{"1500,250", UnitRpm, "1500.250", UnitRpm, "one thousand five hundred point two five zero rpm"},
 		{"1500,25", UnitRpm, "1500.25", UnitRpm, "one thousand five hundred point two five rpm"},
 
 		// two units, and the clock
@@ -84,6 +85,8 @@ func TestParse(t *testing.T) {
 		{"1gal2qt", UnitQt, "6", UnitQt, "one US gallon two quarts, 6 quarts"},
 		{"3 gal 1.5 qt", UnitQt, "13.5", UnitQt, "three US gallons one and a half quarts, 13.5 quarts"},
 		{"5 in 8 thou", UnitIn, "5008", UnitThou, "five inches eight thou, 5008 thou"},
+		{"1 ft .5 in", UnitIn, "12.5", UnitIn, "one foot point five inches, 12.5 inches"},
+		{"1 gal 3,5 qt", UnitQt, "7.5", UnitQt, "one US gallon three and a half quarts, 7.5 quarts"},
 		{"5' 3\"", UnitIn, "63", UnitIn, "five feet three inches, 63 inches"},
 		{"1 lb 4 oz", UnitLb, "20", UnitOz, "one pound four ounces, 20 ounces"},
 		{"1:30", UnitH, "1.5", UnitH, "one hour thirty minutes, 1.5 hours"},
@@ -141,6 +144,7 @@ func TestParseRefuses(t *testing.T) {
 		{"1,500,000", UnitRpm, WhyPoints, "“1,500,000” has two commas. Type 1500000 if that is meant.", []string{"1500000"}},
 		{"15, qt", UnitQt, WhyPoints, "“15,” ends in a comma. Type 15 if that is meant.", []string{"15 qt"}},
 		{"1,500", UnitRpm, WhyTwoWays, "“1,500” can be 1.500 or 1500. Type the one that is meant.", []string{"1.500", "1500"}},
+		{"150,250", UnitRpm, WhyTwoWays, "“150,250” can be 150.250 or 150250. Type the one that is meant.", []string{"150.250", "150250"}},
 		{"-1,500 thou", UnitIn, WhyTwoWays, "“1,500” can be 1.500 or 1500. Type the one that is meant.", []string{"-1.500 thou", "-1500 thou"}},
 		{"1 500 rpm", UnitRpm, WhyGap, "“1 500 rpm” has a gap in it. Type 1500 if that is meant.", []string{"1500 rpm"}},
 		{"15 16", UnitQt, WhyGap, "“15 16” is more than one figure. Type one.", nil},
@@ -160,6 +164,14 @@ func TestParseRefuses(t *testing.T) {
 		{"1/3", UnitIn, WhyFraction, "1/3 is not on a rule. Halves, quarters, eighths, sixteenths, thirty-seconds and sixty-fourths are; anything else as a decimal.", nil},
 		{"5⅓", UnitIn, WhyFraction, "1/3 is not on a rule. Halves, quarters, eighths, sixteenths, thirty-seconds and sixty-fourths are; anything else as a decimal.", nil},
 		{"03/04", UnitIn, WhyFraction, "03/04 is not on a rule. Halves, quarters, eighths, sixteenths, thirty-seconds and sixty-fourths are; anything else as a decimal.", nil},
+		{"3/08", UnitIn, WhyFraction, "3/08 is not on a rule. Halves, quarters, eighths, sixteenths, thirty-seconds and sixty-fourths are; anything else as a decimal.", nil},
+		{"1/128", UnitIn, WhyFraction, "1/128 is not on a rule. Halves, quarters, eighths, sixteenths, thirty-seconds and sixty-fourths are; anything else as a decimal.", nil},
+		{"1/1", UnitIn, WhyFraction, "1/1 is not on a rule. Halves, quarters, eighths, sixteenths, thirty-seconds and sixty-fourths are; anything else as a decimal.", nil},
+		{"2/2", UnitIn, WhyFraction, "2/2 is one or more. Type the whole number first, as in 1 1/4.", nil},
+		{"1234567/123456", UnitIn, WhyTooLong, "“1234567/123456” has more than twelve figures. Type it shorter.", nil},
+		{"123456/123456", UnitIn, WhyFraction, "123456/123456 is not on a rule. Halves, quarters, eighths, sixteenths, thirty-seconds and sixty-fourths are; anything else as a decimal.", nil},
+		{"1/2/3", UnitIn, WhyGap, "“1/2/3” is more than one figure. Type one.", nil},
+		{"1/ 2", UnitIn, WhyGap, "“1/ 2” is more than one figure. Type one.", nil},
 		{"5/4", UnitIn, WhyFraction, "5/4 is one or more. Type the whole number first, as in 1 1/4.", nil},
 
 		{"1234567890123", UnitIn, WhyTooLong, "“1234567890123” has more than twelve figures. Type it shorter.", nil},
@@ -167,6 +179,7 @@ func TestParseRefuses(t *testing.T) {
 		{"0.1234567890123", UnitIn, WhyTooLong, "“0.1234567890123” has more than twelve figures. Type it shorter.", nil},
 		{"123456789012 ft 1 thou", UnitIn, WhyTooLong, "“123456789012 ft 1 thou” comes to more than twelve figures. Type it shorter.", nil},
 
+		{"15?", UnitQt, WhyUnit, "“?” is not a unit known here. This takes quarts, litres or fluid ounces.", nil},
 		{"3 qk", UnitQt, WhyUnit, "“qk” is not a unit known here. This takes quarts, litres or fluid ounces.", nil},
 		{"12 psi", UnitQt, WhyOtherKind, "“psi” is a unit of pressure. This takes quarts, litres or fluid ounces.", nil},
 		{"12 l", UnitPsi, WhyOtherKind, "“l” is a unit of volume. This takes psi, inches of mercury or kilopascals.", nil},
@@ -179,6 +192,7 @@ func TestParseRefuses(t *testing.T) {
 		{"-500 C", UnitF, WhyRange, "−500\u2009°C is colder than anything can be.", nil},
 		{"0 h/qt", UnitQtPerH, WhyRange, "Nought hours a quart is no rate. Oil that is not used is nought quarts an hour.", nil},
 		{"1:75", UnitH, WhyRange, "“1:75” has seventy-five minutes, and an hour has sixty.", nil},
+		{"1:60", UnitH, WhyRange, "“1:60” has sixty minutes, and an hour has sixty.", nil},
 		{"1:3", UnitH, WhyRange, "“1:3” is not hours and minutes. Type them as 1:30, or hours as 1.5.", nil},
 		{"12:30:15", UnitH, WhyRange, "“12:30:15” is not hours and minutes. Type them as 1:30, or hours as 1.5.", nil},
 		{"1:30 qt", UnitH, WhyRange, "“1:30 qt” is not hours and minutes. Type them as 1:30, or hours as 1.5.", nil},

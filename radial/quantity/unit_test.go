@@ -189,6 +189,45 @@ func TestTypedQuantities(t *testing.T) {
 	}
 }
 
+// TestUnitConstants holds every unit constant of the typed quantities to its
+// definition.
+func TestUnitConstants(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		got  float64
+		unit Unit
+	}{
+		{"Inch", float64(Inch), UnitIn}, {"Thou", float64(Thou), UnitThou}, {"Tenth", float64(Tenth), UnitTenth},
+		{"Foot", float64(Foot), UnitFt}, {"Millimetre", float64(Millimetre), UnitMm},
+		{"CubicInch", float64(CubicInch), UnitCuIn}, {"Gallon", float64(Gallon), UnitGal}, {"Quart", float64(Quart), UnitQt},
+		{"Pint", float64(Pint), UnitPt}, {"FluidOunce", float64(FluidOunce), UnitFlOz}, {"Litre", float64(Litre), UnitL},
+		{"CubicCentimetre", float64(CubicCentimetre), UnitCc}, {"ImperialGallon", float64(ImperialGallon), UnitImpGal},
+		{"ImperialQuart", float64(ImperialQuart), UnitImpQt}, {"ImperialPint", float64(ImperialPint), UnitImpPt},
+		{"ImperialFluidOunce", float64(ImperialFluidOunce), UnitImpFlOz},
+		{"InchPound", float64(InchPound), UnitInLb}, {"FootPound", float64(FootPound), UnitFtLb},
+		{"NewtonMetre", float64(NewtonMetre), UnitNm}, {"KilogramForceMetre", float64(KilogramForceMetre), UnitKgfM},
+		{"PSI", float64(PSI), UnitPsi}, {"InchOfMercury", float64(InchOfMercury), UnitInHg}, {"Pascal", float64(Pascal), UnitPa},
+		{"Hectopascal", float64(Hectopascal), UnitHPa}, {"Kilopascal", float64(Kilopascal), UnitKPa}, {"Bar", float64(Bar), UnitBar},
+		{"Atmosphere", float64(Atmosphere), UnitAtm},
+		{"KilogramForcePerSquareCentimetre", float64(KilogramForcePerSquareCentimetre), UnitKgfCm2},
+		{"FahrenheitDegree", float64(FahrenheitDegree), UnitDF}, {"CelsiusDegree", float64(CelsiusDegree), UnitDC},
+		{"RPM", float64(RPM), UnitRpm}, {"Degree", float64(Degree), UnitDeg},
+		{"Horsepower", float64(Horsepower), UnitHp}, {"Kilowatt", float64(Kilowatt), UnitKW}, {"MetricHorsepower", float64(MetricHorsepower), UnitPS},
+		{"Pound", float64(Pound), UnitLb}, {"Ounce", float64(Ounce), UnitOz}, {"Kilogram", float64(Kilogram), UnitKg}, {"Gram", float64(Gram), UnitG},
+		{"PoundForce", float64(PoundForce), UnitLbf}, {"Newton", float64(Newton), UnitN}, {"KilogramForce", float64(KilogramForce), UnitKgf},
+		{"Hour", float64(Hour), UnitH}, {"Minute", float64(Minute), UnitMin},
+		{"QuartPerHour", float64(QuartPerHour), UnitQtPerH}, {"LitrePerHour", float64(LitrePerHour), UnitLPerH},
+		{"ImperialQuartPerHour", float64(ImperialQuartPerHour), UnitImpQtPerH},
+		{"PoundPerHorsepowerHour", float64(PoundPerHorsepowerHour), UnitLbPerHpH},
+		{"GramPerKilowattHour", float64(GramPerKilowattHour), UnitGPerKWh},
+	} {
+		want, _ := quo(definitions[c.unit], definitions[c.unit.Dimension().Base()]).Float64()
+		if !float64Near(c.got, want, 2e-16*want) {
+			t.Errorf("%s = %.17g, want %.17g", c.name, c.got, want)
+		}
+	}
+}
+
 func TestTypedQuantityOfAnotherKind(t *testing.T) {
 	qt, none := Of("15", UnitQt), Measured{}
 	in := Of("15", UnitIn)
