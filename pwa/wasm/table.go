@@ -5,9 +5,11 @@ var table map[string]call
 
 func init() {
 	table = map[string]call{
-		"seal":      ledgerSeal,
-		"verify":    ledgerVerify,
-		"push.take": ledgerHear,
+		"seal":       ledgerSeal,
+		"verify":     ledgerVerify,
+		"push.take":  ledgerHear,
+		"file.read":  fileRead,
+		"file.write": fileWrite,
 
 		"book.load": bookLoad,
 		"book.add":  bookAdd,
