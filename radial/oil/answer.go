@@ -51,13 +51,14 @@ const (
 type LeftOut int
 
 const (
-	Used             LeftOut = iota
-	HoursGoBack              // fewer hours than the reading before it in the log
-	HoursNotNumber           // not a number, or beyond any meter
-	HoursBefore              // before the overhaul the hours are counted from
-	LevelNotNumber           // not a number
-	LevelOutsideTank         // below empty or above the tank
-	AddedNotNumber           // not a number, below nothing, or more than any tank
+	Used               LeftOut = iota
+	HoursGoBack                // fewer hours than the reading before it in the log
+	HoursNotNumber             // not a number, or beyond any meter
+	HoursBefore                // before the overhaul the hours are counted from
+	LevelNotNumber             // not a number
+	LevelOutsideTank           // below empty or above the tank
+	AddedNotNumber             // not a number, below nothing, or more than any tank
+	ConditionNotNumber         // minutes or temperature that cannot be
 )
 
 // Band is a rate with the range that holds the true one with 95 % chance. The

@@ -1,0 +1,70 @@
+package oil
+
+import (
+	"math"
+	"sort"
+)
+
+// near is how close a reading must come to what a slip would have read, qt:
+// about the error of two readings on a half-quart stick. A choice, not measured.
+const near = 0.4
+
+// perQuart: one US quart in litres.
+const perQuart = 0.946352946
+
+// coldBy is how much colder than the usual a tank left overnight is, °F.
+const coldBy = 90
+
+// why lists what may have happened to a reading that does not fit, nearest
+// first, and always at least "read it again". lastAdd is what was written as
+// poured in at the reading before; temp says the reading's was logged, so that
+// cold is already allowed for.
+func why(f Fit, lastAdd float64, temp bool) []Hint {
+	off, expected := float64(f.Off), float64(f.Expected)
+	type guess struct {
+		Hint
+		miss float64
+	}
+	var gs []guess
+	ask := func(k HintKind, q, would float64) {
+		if miss := math.Abs(off - would); miss <= near {
+			gs = append(gs, guess{Hint{k, Quarts(q)}, miss})
+		}
+	}
+	if k := math.Round(off); k >= 1 {
+		ask(OilNotNoted, k, k)
+	}
+	if lastAdd >= 0.5 {
+		ask(AddNotPoured, lastAdd, -lastAdd)
+	}
+	ask(Litres, 0, (perQuart-1)*expected)
+	if cold := -alpha * expected * coldBy; !temp {
+		ask(ReadCold, 0, cold)
+	}
+	sort.SliceStable(gs, func(i, j int) bool { return gs[i].miss < gs[j].miss })
+	hints := make([]Hint, 0, len(gs)+1)
+	for _, g := range gs {
+		hints = append(hints, g.Hint)
+	}
+	return append(hints, Hint{Kind: ReadAgain})
+}
+
+// direction of the rate, in the words of the verdict in force.
+func direction(a Answer) Direction {
+	switch a.Said {
+	case Falling:
+		return GoingDown
+	case Levelling:
+		return NearlyLevel
+	case Seated:
+		return Level
+	case NotSeating:
+		if a.Chances.Flat < stillFalls {
+			return GoingDown
+		}
+		return Level
+	case StepUp:
+		return GoingUp
+	}
+	return NoDirection
+}
