@@ -17,6 +17,7 @@ func TestFollowNotices(t *testing.T) {
 		{"a record left out", func(r []Record) []Record { return append(r[:1], r[2]) }, CodeChain, 1},
 		{"two records swapped", func(r []Record) []Record { r[1], r[2] = r[2], r[1]; return r }, CodeChain, 1},
 		{"a record twice", func(r []Record) []Record { return []Record{r[0], r[0]} }, CodeChain, 1},
+		{"another number on it", func(r []Record) []Record { r[1].Seq = 3; return r }, CodeChain, 1},
 		{"another author", func(r []Record) []Record { r[1].Account[0]++; return r }, CodeChain, 1},
 		{"another time", func(r []Record) []Record { r[0].Received++; return r }, CodeChain, 0},
 		{"another hash", func(r []Record) []Record { r[2].Entry.Hash[0]++; return r }, CodeChain, 2},

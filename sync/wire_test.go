@@ -2,6 +2,7 @@ package sync
 
 import (
 	"bytes"
+	"encoding/base64"
 	"encoding/json"
 	"strings"
 	"testing"
@@ -34,6 +35,7 @@ func TestDecodeEntryRefuses(t *testing.T) {
 		{"ref with more", `,"n":2}]`, `,"n":2,"x":1}]`, `unknown field "x"`},
 		{"not base64", `"body":"`, `"body":"!`, `field "body"`},
 		{"loose base64", `"body":"`, `"body":"A`, `field "body"`},
+		{"a second spelling of the same bytes", `"body":"` + base64.StdEncoding.EncodeToString(e.Body), `"body":"AB==`, `field "body"`},
 		{"clock as text", `"wall":0`, `"wall":"0"`, "whole numbers"},
 		{"schema too large", `"schema":1`, `"schema":9007199254740991`, "too large"},
 	} {
