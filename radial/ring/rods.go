@@ -110,6 +110,11 @@ func (l Linkage) FromTops(crank quantity.Angle) []quantity.Angle {
 	return list
 }
 
+// widest is how far a knuckle pin may stand from its cylinder's axis, in degrees: far
+// beyond any engine's, and near enough to catch an angle from the master rod typed
+// instead.
+const widest = 45
+
 // newPiston is a piston on a link rod, or on the master rod itself for Knuckle 0.
 func newPiston(field string, throw, masterRod quantity.Length, axis quantity.Angle, l Link) (Piston, error) {
 	p := Piston{
@@ -117,9 +122,15 @@ func newPiston(field string, throw, masterRod quantity.Length, axis quantity.Ang
 		rho: l.Knuckle.Inches(), l: l.Length.Inches(),
 		phi: axis.Radians(), lean: turn(l.Offset),
 	}
+	p.sinP, p.cosP = math.Sincos(p.phi)
+	p.sinD, p.cosD = math.Sincos(p.lean)
 	if !(p.rho >= 0) || p.rho >= p.big {
 		return Piston{}, problem(field, "The knuckle pin of %s stands %s from the crankpin. It must be 0 or more and less than the master rod, %s.",
 			field, length(l.Knuckle), length(masterRod))
+	}
+	if math.Abs(p.lean) > widest*math.Pi/180 {
+		return Piston{}, problem(field, "The knuckle pin of %s stands %s from its cylinder's axis. That is the angle between the two, not the one from the master rod: a few degrees, 0 in a plain design, never more than %d°.",
+			field, quantity.Computed(l.Offset.Degrees(), 2, quantity.UnitDeg), widest)
 	}
 	// The farthest the knuckle pin can stand beside the cylinder's line. The link must
 	// reach across it at every angle.
@@ -128,9 +139,9 @@ func newPiston(field string, throw, masterRod quantity.Length, axis quantity.Ang
 		return Piston{}, problem(field, "The rod of %s is %s. With this throw and knuckle pin it must be longer than %s to go round.",
 			field, length(l.Length), length(quantity.Length(beside)))
 	}
-	if !p.oneTop() {
-		return Piston{}, problem(field, "The rod of %s would give its piston no one top in a turn. Look at the knuckle pin's angle: it is %s from the cylinder's axis.",
-			field, quantity.Computed(l.Offset.Degrees(), 2, quantity.UnitDeg))
+	if p.rho > 0 && !p.oneTop() { // a plain crank always has one
+		return Piston{}, problem(field, "The rod of %s would not give its piston one top and one bottom in a turn: its %s is short for this throw and knuckle pin, or the pin's angle, %s from the cylinder's axis, is wrong.",
+			field, length(l.Length), quantity.Computed(l.Offset.Degrees(), 2, quantity.UnitDeg))
 	}
 	p.top = p.still(p.phi)
 	p.bottom = p.still(p.phi + math.Pi)
