@@ -27,6 +27,9 @@ func (w *Writer) next(name string) {
 	}
 }
 
+// Key writes a name whose value comes next.
+func (w *Writer) Key(name string) { w.next(name) }
+
 // Begin opens an object with '{' or a list with '['; End closes it.
 func (w *Writer) Begin(bracket byte) { w.Open("", bracket) }
 

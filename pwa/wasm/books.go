@@ -1,8 +1,7 @@
 package main
 
 import (
-	"encoding/json"
-
+	"linkrod/plain"
 	"linkrod/radial/book"
 )
 
@@ -16,97 +15,96 @@ type shelf struct {
 	sum     *book.Book
 }
 
-// which says which book a call is about: one that is loaded, or one whose
-// entries come along.
-type which struct {
-	Book    string          `json:"book"`
-	Entries []book.Record   `json:"entries"`
-	Fixture json.RawMessage `json:"fixture"` // a demo engine, its entries before the others
-}
+const notLoaded = book.Wrong("This engine's entries are not loaded. Open it again.")
 
-func (w which) records() ([]book.Record, error) {
-	if len(w.Fixture) == 0 || string(w.Fixture) == "null" {
-		return w.Entries, nil
-	}
-	f, err := book.ReadFixture(w.Fixture)
-	return append(f.Records(), w.Entries...), err
-}
-
-// open is what the book adds up to.
-func (w which) open() (*book.Book, error) {
-	if s := loaded[w.Book]; s != nil && w.Entries == nil && w.Fixture == nil {
-		if s.sum == nil {
-			s.sum = book.Open(s.records)
+// recordsIn reads {"entries":[…],"fixture":{…}}: the entries of a book, after
+// those of a demo engine if there is one.
+func recordsIn(args plain.Value) ([]book.Record, error) {
+	var records []book.Record
+	if fixture := args.Get("fixture"); fixture.Given() {
+		f, err := book.ReadFixture(fixture.Raw())
+		if err != nil {
+			return nil, err
 		}
-		return s.sum, nil
+		records = f.Records()
 	}
-	if w.Entries == nil && w.Fixture == nil {
-		return nil, book.Wrong("This engine's entries are not loaded. Open it again.")
+	for _, v := range args.Get("entries").Items() {
+		r, err := book.ReadRecord(v)
+		if err != nil {
+			return nil, err
+		}
+		records = append(records, r)
 	}
-	records, err := w.records()
-	return book.Open(records), err
+	return records, nil
 }
 
-// bookLoad {book, entries, fixture?} keeps a book open.
-func bookLoad(args []byte) (any, error) {
-	w, err := unpack[which](args)
-	if err != nil {
-		return nil, err
+// open is what a book adds up to: one whose entries come along, or one that is
+// loaded.
+func open(args plain.Value) (*book.Book, error) {
+	if args.Get("entries").Given() || args.Get("fixture").Given() {
+		records, err := recordsIn(args)
+		return book.Open(records), err
 	}
-	records, err := w.records()
-	if err != nil {
-		return nil, err
+	s := loaded[args.Get("book").Text()]
+	if s == nil {
+		return nil, notLoaded
 	}
-	loaded[w.Book] = &shelf{records: records}
-	return struct {
-		Entries int `json:"entries"`
-	}{len(records)}, nil
+	if s.sum == nil {
+		s.sum = book.Open(s.records)
+	}
+	return s.sum, nil
+}
+
+// bookLoad {book, entries, fixture?} keeps a book open -> {entries}.
+func bookLoad(args plain.Value, w *plain.Writer) error {
+	records, err := recordsIn(args)
+	if err != nil {
+		return err
+	}
+	loaded[args.Get("book").Text()] = &shelf{records: records}
+	w.Begin('{')
+	w.Int("entries", int64(len(records)))
+	w.End('}')
+	return nil
 }
 
 // bookAdd {book, entry, seq, author?} adds one entry to a loaded book, or says
-// what number the ledger gave to one that is there.
-func bookAdd(args []byte) (any, error) {
-	a, err := unpack[struct {
-		Book string `json:"book"`
-		book.Record
-	}](args)
-	if err != nil {
-		return nil, err
-	}
-	s := loaded[a.Book]
+// what number the ledger gave to one that is there -> null.
+func bookAdd(args plain.Value, w *plain.Writer) error {
+	s := loaded[args.Get("book").Text()]
 	if s == nil {
-		return nil, book.Wrong("This engine's entries are not loaded. Open it again.")
+		return notLoaded
+	}
+	added, err := book.ReadRecord(args)
+	if err != nil {
+		return err
 	}
 	s.sum = nil
+	w.Null("")
 	for i, r := range s.records {
-		if r.Entry.Key() == a.Entry.Key() {
-			s.records[i] = a.Record
-			return nil, nil
+		if r.Entry.Key() == added.Entry.Key() {
+			s.records[i] = added
+			return nil
 		}
 	}
-	s.records = append(s.records, a.Record)
-	return nil, nil
+	s.records = append(s.records, added)
+	return nil
 }
 
-// bookDrop {book} lets go of a loaded book.
-func bookDrop(args []byte) (any, error) {
-	w, err := unpack[which](args)
-	delete(loaded, w.Book)
-	return nil, err
+// bookDrop {book} lets go of a loaded book -> null.
+func bookDrop(args plain.Value, w *plain.Writer) error {
+	delete(loaded, args.Get("book").Text())
+	w.Null("")
+	return nil
 }
 
-// bookView {book | entries, now} is what the screens show.
-func bookView(args []byte) (any, error) {
-	a, err := unpack[struct {
-		which
-		Now book.Now `json:"now"`
-	}](args)
+// bookView {book | entries, now} -> what the screens show.
+func bookView(args plain.Value, w *plain.Writer) error {
+	b, err := open(args)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	b, err := a.open()
-	if err != nil {
-		return nil, err
-	}
-	return b.View(a.Book, a.Now), nil
+	v := b.View(args.Get("book").Text(), book.ReadNow(args.Get("now")))
+	w.Raw("", v.JSON())
+	return nil
 }

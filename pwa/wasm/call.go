@@ -8,52 +8,56 @@
 package main
 
 import (
-	"encoding/json"
 	"errors"
-	"fmt"
+
+	"linkrod/plain"
 	"linkrod/radial/book"
 	"linkrod/sync"
 )
 
-// call is one thing the core can be asked.
-type call func(args []byte) (any, error)
+// call is one thing the core can be asked. It writes exactly one value, or
+// fails; what it wrote before failing is thrown away.
+type call func(args plain.Value, w *plain.Writer) error
 
 // trouble is an error as the worker passes it on.
-type trouble struct {
-	Code  string `json:"code"`
-	Words string `json:"words"`
-}
+type trouble struct{ code, words string }
 
 // answer runs a call by its name and packs what comes of it. It never panics: a
 // panic would end the Go program and leave the worker without a core.
 func answer(name string, args []byte) (out []byte) {
 	defer func() {
 		if p := recover(); p != nil {
-			out = packError(trouble{"core", fmt.Sprintf("Linkrod stumbled over this (%s: %v). Nothing is lost. Save everything to a file and tell whoever looks after Linkrod.", name, p)})
+			out = packError(trouble{"core", "Linkrod stumbled over this (" + name + ": " + reason(p) + "). Nothing is lost. " +
+				"Save everything to a file and tell whoever looks after Linkrod."})
 		}
 	}()
 	do, ok := table[name]
 	if !ok {
 		return packError(trouble{"no-such-call", "This page and its core are of different versions. Close Linkrod and open it again."})
 	}
-	result, err := do(args)
-	if err != nil {
-		return packError(troubleOf(err))
-	}
-	out, err = json.Marshal(struct {
-		OK any `json:"ok"`
-	}{result})
+	v, err := plain.Parse(args)
 	if err != nil {
 		return packError(trouble{"core", err.Error()})
 	}
-	return out
+	var w plain.Writer
+	w.Begin('{')
+	w.Key("ok")
+	if err := do(v, &w); err != nil {
+		return packError(troubleOf(err))
+	}
+	w.End('}')
+	return w.Bytes()
 }
 
 func packError(t trouble) []byte {
-	out, _ := json.Marshal(struct { // two strings always pack
-		Error trouble `json:"error"`
-	}{t})
-	return out
+	var w plain.Writer
+	w.Begin('{')
+	w.Open("error", '{')
+	w.Text("code", t.code)
+	w.Text("words", t.words)
+	w.End('}')
+	w.End('}')
+	return w.Bytes()
 }
 
 func troubleOf(err error) trouble {
@@ -68,9 +72,13 @@ func troubleOf(err error) trouble {
 	return trouble{"core", err.Error()}
 }
 
-// unpack reads a call's arguments.
-func unpack[T any](args []byte) (T, error) {
-	var a T
-	err := json.Unmarshal(args, &a)
-	return a, err
+// reason is what a panic said.
+func reason(p any) string {
+	switch v := p.(type) {
+	case error:
+		return v.Error()
+	case string:
+		return v
+	}
+	return "without a word"
 }

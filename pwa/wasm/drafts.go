@@ -1,24 +1,23 @@
 package main
 
-import "linkrod/radial/book"
+import (
+	"linkrod/plain"
+	"linkrod/radial/book"
+)
 
-// writer is who asks and when, for calls that make an entry.
-type writer struct {
-	Me  string   `json:"me"`
-	Now book.Now `json:"now"`
-}
-
-// bookOpen {answers, me, now} is the first entries of a new book.
-func bookOpen(args []byte) (any, error) {
-	a, err := unpack[struct {
-		Answers book.Opening `json:"answers"`
-		writer
-	}](args)
+// bookOpen {answers, me, now} -> {bodies: [{kind, refs, body}]}, the first
+// entries of a new book.
+func bookOpen(args plain.Value, w *plain.Writer) error {
+	plan, err := book.Begin(args.Get("answers"), args.Get("me").Text(), book.ReadNow(args.Get("now")))
 	if err != nil {
-		return nil, err
+		return err
 	}
-	plan, err := book.Begin(a.Answers, a.Me, a.Now)
-	return struct {
-		Bodies []book.Planned `json:"bodies"`
-	}{plan}, err
+	w.Begin('{')
+	w.Open("bodies", '[')
+	for _, p := range plan {
+		p.Write(w)
+	}
+	w.End(']')
+	w.End('}')
+	return nil
 }

@@ -5,11 +5,11 @@ var table map[string]call
 
 func init() {
 	table = map[string]call{
-		"seal":       ledgerSeal,
-		"verify":     ledgerVerify,
-		"push.take":  ledgerHear,
-		"file.read":  fileRead,
-		"file.write": fileWrite,
+		"seal":       packed(ledgerSeal),
+		"verify":     packed(ledgerVerify),
+		"push.take":  packed(ledgerHear),
+		"file.read":  packed(fileRead),
+		"file.write": packed(fileWrite),
 
 		"book.load": bookLoad,
 		"book.add":  bookAdd,

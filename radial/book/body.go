@@ -1,9 +1,7 @@
 package book
 
 import (
-	"encoding/json"
-	"errors"
-
+	"linkrod/plain"
 	"linkrod/radial/quantity"
 )
 
@@ -17,6 +15,9 @@ type Body interface {
 	Check() error
 	// Say is the body as it reads aloud, without its hours and its day.
 	Say() string
+
+	read(*reader)
+	write(*plain.Writer)
 }
 
 // Decode reads the body of an entry.
@@ -26,75 +27,73 @@ type Body interface {
 // passed over. A body that breaks its own rules is an error with a sentence;
 // whoever reads a book keeps it all the same.
 func Decode(body []byte) (Body, error) {
-	var head struct {
-		Type string `json:"type"`
+	v, err := plain.Parse(body)
+	if err != nil {
+		return nil, Wrong(unreadable + "it is " + err.Error() + ".")
 	}
-	if err := json.Unmarshal(body, &head); err != nil {
-		return nil, Wrong("This line cannot be read: " + err.Error() + ".")
+	r := &reader{Value: v}
+	b := bodyOf(r.text("type"))
+	if b == nil || r.err != nil {
+		return nil, Wrong(unreadable + "it does not say what it is.")
 	}
-	if head.Type == "" {
-		return nil, Wrong("This line cannot be read: it does not say what it is.")
-	}
-	var b Body
-	switch head.Type {
-	case "engine":
-		b = new(Opened)
-	case "setting":
-		b = new(Setting)
-	case "oil":
-		b = new(Oil)
-	case "drain":
-		b = new(Drain)
-	case "step_closed":
-		b = new(StepClosed)
-	case "meter":
-		b = new(MeterChange)
-	case "compression":
-		b = new(Compression)
-	case "note":
-		b = new(Note)
-	case "strike":
-		b = new(Strike)
-	default:
-		return Newer{head.Type}, nil
-	}
-	if err := json.Unmarshal(body, b); err != nil {
-		return nil, unreadable(err)
+	if b.read(r); r.err != nil {
+		return nil, r.err
 	}
 	return b, b.Check()
 }
 
-// unreadable words what encoding/json or quantity has against a body.
-func unreadable(err error) error {
-	var refused *quantity.Refusal
-	var kind *json.UnmarshalTypeError
-	switch {
-	case errors.As(err, &refused):
-		return Wrong("This line cannot be read: " + refused.Sentence)
-	case errors.As(err, &kind):
-		return Wrong("This line cannot be read: “" + kind.Field + "” is not of the right kind.")
+// bodyOf is an empty body of a type, nil for none.
+func bodyOf(typ string) Body {
+	switch typ {
+	case "":
+		return nil
+	case "engine":
+		return new(Opened)
+	case "setting":
+		return new(Setting)
+	case "oil":
+		return new(Oil)
+	case "drain":
+		return new(Drain)
+	case "step_closed":
+		return new(StepClosed)
+	case "meter":
+		return new(MeterChange)
+	case "compression":
+		return new(Compression)
+	case "note":
+		return new(Note)
+	case "strike":
+		return new(Strike)
 	}
-	return Wrong("This line cannot be read: " + err.Error() + ".")
+	return Newer{typ}
 }
 
-// Encode writes a body as it is stored: its type first, then its fields.
-func Encode(b Body) ([]byte, error) {
-	fields, err := json.Marshal(b)
-	if err != nil {
-		return nil, err
-	}
-	head := `{"type":"` + b.Type() + `"`
-	if len(fields) > 2 {
-		head += ","
-	}
-	return append([]byte(head), fields[1:]...), nil
+// Encode writes a body as it is stored: its type first, then what was given.
+func Encode(b Body) []byte {
+	var w plain.Writer
+	w.Begin('{')
+	w.Text("type", b.Type())
+	b.write(&w)
+	w.End('}')
+	return w.Bytes()
 }
 
 // Stamp is who says it and when, as they state it themselves.
 type Stamp struct {
-	Day   string `json:"day,omitempty"`   // "2025-10-06"
-	Clock string `json:"clock,omitempty"` // "18:40"
-	By    string `json:"by,omitempty"`
+	Day   string // "2025-10-06"
+	Clock string // "18:40"
+	By    string
+}
+
+func (s *Stamp) read(r *reader) {
+	s.Day, s.Clock, s.By = r.text("day"), r.text("clock"), r.text("by")
+}
+
+func (s Stamp) write(w *plain.Writer) {
+	putText(w, "day", s.Day)
+	putText(w, "clock", s.Clock)
+	putText(w, "by", s.By)
 }
 
 func (s Stamp) check() error {

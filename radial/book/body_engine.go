@@ -4,17 +4,33 @@ import (
 	"sort"
 	"strconv"
 
+	"linkrod/plain"
 	"linkrod/radial/quantity"
 )
 
 // Opened is the first entry of a book.
 type Opened struct {
-	Demo  bool `json:"demo,omitempty"` // an invented engine
-	Today Now  `json:"today,omitzero"` // of a demo engine: the day it is told on, always
+	Demo  bool // an invented engine
+	Today Now  // of a demo engine: the day it is told on, always
 }
 
 func (*Opened) Type() string { return "engine" }
 func (*Opened) Check() error { return nil }
+
+func (o *Opened) read(r *reader) {
+	o.Demo = r.flag("demo")
+	r.inside("today", func(in *reader) { o.Today = Now{in.text("day"), in.text("clock")} })
+}
+
+func (o *Opened) write(w *plain.Writer) {
+	putFlag(w, "demo", o.Demo)
+	if o.Today.Day != "" {
+		w.Open("today", '{')
+		w.Text("day", o.Today.Day)
+		w.Text("clock", o.Today.Clock)
+		w.End('}')
+	}
+}
 
 func (o *Opened) Say() string {
 	if o.Demo {
@@ -26,13 +42,24 @@ func (o *Opened) Say() string {
 // StepClosed is a person's word that a step in the consumption was explained or
 // repaired. Reckoning starts afresh at its hours.
 type StepClosed struct {
-	Hours quantity.Measured `json:"hours"`
-	Found string            `json:"found"`
+	Hours quantity.Measured
+	Found string
 	Stamp
 }
 
 func (*StepClosed) Type() string            { return "step_closed" }
 func (s *StepClosed) at() quantity.Measured { return s.Hours }
+
+func (s *StepClosed) read(r *reader) {
+	s.Hours, s.Found = r.measured("hours"), r.text("found")
+	s.Stamp.read(r)
+}
+
+func (s *StepClosed) write(w *plain.Writer) {
+	putMeasured(w, "hours", s.Hours)
+	putText(w, "found", s.Found)
+	s.Stamp.write(w)
+}
 
 func (s *StepClosed) Check() error {
 	if s.Found == "" {
@@ -45,13 +72,25 @@ func (s *StepClosed) Say() string { return "Step explained: " + s.Found }
 
 // MeterChange is one meter taken out and another put in.
 type MeterChange struct {
-	Out quantity.Measured `json:"out"` // what the old one read last
-	In  quantity.Measured `json:"in"`  // what the new one read first
+	Out quantity.Measured // what the old one read last
+	In  quantity.Measured // what the new one read first
 	Stamp
 }
 
 func (*MeterChange) Type() string            { return "meter" }
 func (m *MeterChange) at() quantity.Measured { return m.Out }
+
+func (m *MeterChange) read(r *reader) {
+	m.Out, m.In = r.measured("out"), r.measured("in")
+	m.Stamp.read(r)
+}
+
+func (m *MeterChange) write(w *plain.Writer) {
+	putMeasured(w, "out", m.Out)
+	putMeasured(w, "in", m.In)
+	m.Stamp.write(w)
+}
+
 func (m *MeterChange) Check() error {
 	return first(needHours(m.Out), needHours(m.In), m.Stamp.check())
 }
@@ -62,23 +101,57 @@ func (m *MeterChange) Say() string {
 
 // Compression is a set of differential checks, n over what was put in.
 type Compression struct {
-	Hours   quantity.Measured `json:"hours"`
-	OutOf   quantity.Measured `json:"out_of"`           // 80 psi as a rule
-	Orifice quantity.Measured `json:"orifice,omitzero"` // of the tester
-	Warm    string            `json:"warm,omitempty"`   // hot, cold
-	Values  []CylinderValue   `json:"values"`
-	Note    string            `json:"note,omitempty"`
+	Hours   quantity.Measured
+	OutOf   quantity.Measured // 80 psi as a rule
+	Orifice quantity.Measured // of the tester
+	Warm    string            // hot, cold
+	Values  []CylinderValue
+	Note    string
 	Stamp
 }
 
 // CylinderValue is one cylinder's figure.
 type CylinderValue struct {
-	Cyl int              `json:"cyl"`
-	V   quantity.Decimal `json:"v"`
+	Cyl int
+	V   quantity.Decimal
 }
 
 func (*Compression) Type() string            { return "compression" }
 func (c *Compression) at() quantity.Measured { return c.Hours }
+
+func (c *Compression) read(r *reader) {
+	c.Hours, c.OutOf, c.Orifice = r.measured("hours"), r.measured("out_of"), r.measured("orifice")
+	c.Warm, c.Note = r.text("warm"), r.text("note")
+	for _, v := range r.list("values") {
+		in := &reader{Value: v}
+		d, err := quantity.ParseDecimal(in.text("v"))
+		if err != nil {
+			in.fail("a cylinder has no figure.")
+		}
+		c.Values = append(c.Values, CylinderValue{in.whole("cyl"), d})
+		if in.err != nil && r.err == nil {
+			r.err = in.err
+		}
+	}
+	c.Stamp.read(r)
+}
+
+func (c *Compression) write(w *plain.Writer) {
+	putMeasured(w, "hours", c.Hours)
+	putMeasured(w, "out_of", c.OutOf)
+	putMeasured(w, "orifice", c.Orifice)
+	putText(w, "warm", c.Warm)
+	w.Open("values", '[')
+	for _, v := range c.Values {
+		w.Begin('{')
+		w.Int("cyl", int64(v.Cyl))
+		w.Text("v", v.V.Text())
+		w.End('}')
+	}
+	w.End(']')
+	putText(w, "note", c.Note)
+	c.Stamp.write(w)
+}
 
 func (c *Compression) Check() error {
 	if len(c.Values) == 0 {
@@ -109,13 +182,24 @@ func (c *Compression) Say() string {
 
 // Note is something worth keeping in words.
 type Note struct {
-	Text  string            `json:"text"`
-	Hours quantity.Measured `json:"hours,omitzero"`
+	Text  string
+	Hours quantity.Measured
 	Stamp
 }
 
 func (*Note) Type() string            { return "note" }
 func (n *Note) at() quantity.Measured { return n.Hours }
+
+func (n *Note) read(r *reader) {
+	n.Text, n.Hours = r.text("text"), r.measured("hours")
+	n.Stamp.read(r)
+}
+
+func (n *Note) write(w *plain.Writer) {
+	putText(w, "text", n.Text)
+	putMeasured(w, "hours", n.Hours)
+	n.Stamp.write(w)
+}
 
 func (n *Note) Check() error {
 	if n.Text == "" {
@@ -131,11 +215,18 @@ func (n *Note) Say() string { return n.Text }
 
 // Strike takes one entry out of use, with a reason. The entry stays readable.
 type Strike struct {
-	Reason string `json:"reason"`
-	By     string `json:"by,omitempty"`
+	Reason string
+	By     string
 }
 
 func (*Strike) Type() string { return "strike" }
+
+func (s *Strike) read(r *reader) { s.Reason, s.By = r.text("reason"), r.text("by") }
+
+func (s *Strike) write(w *plain.Writer) {
+	putText(w, "reason", s.Reason)
+	putText(w, "by", s.By)
+}
 
 func (s *Strike) Check() error {
 	if s.Reason == "" {
@@ -150,6 +241,8 @@ func (s *Strike) Say() string { return "Struck out: " + s.Reason }
 // as such and never counted.
 type Newer struct{ Kind string }
 
-func (n Newer) Type() string { return n.Kind }
-func (Newer) Check() error   { return nil }
-func (n Newer) Say() string  { return "Written by a newer Linkrod (" + n.Kind + ")" }
+func (n Newer) Type() string      { return n.Kind }
+func (Newer) read(*reader)        {}
+func (Newer) write(*plain.Writer) {}
+func (Newer) Check() error        { return nil }
+func (n Newer) Say() string       { return "Written by a newer Linkrod (" + n.Kind + ")" }

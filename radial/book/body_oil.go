@@ -1,17 +1,31 @@
 package book
 
 import (
+	"linkrod/plain"
 	"linkrod/radial/quantity"
 )
 
 // Conditions of a level reading. What was not given is empty, which is never
 // the same as an answer.
 type Conditions struct {
-	Minutes   quantity.Measured `json:"minutes,omitzero"` // since the engine stopped
-	Temp      quantity.Measured `json:"temp,omitzero"`    // of the oil
-	Stands    string            `json:"stands,omitempty"` // level, tail, same, other
-	Scavenged string            `json:"scavenged,omitempty"`
-	Foam      string            `json:"foam,omitempty"`
+	Minutes   quantity.Measured // since the engine stopped
+	Temp      quantity.Measured // of the oil
+	Stands    string            // level, tail, same, other
+	Scavenged string
+	Foam      string
+}
+
+func (c *Conditions) read(r *reader) {
+	c.Minutes, c.Temp = r.measured("minutes"), r.measured("temp")
+	c.Stands, c.Scavenged, c.Foam = r.text("stands"), r.text("scavenged"), r.text("foam")
+}
+
+func (c Conditions) write(w *plain.Writer) {
+	putMeasured(w, "minutes", c.Minutes)
+	putMeasured(w, "temp", c.Temp)
+	putText(w, "stands", c.Stands)
+	putText(w, "scavenged", c.Scavenged)
+	putText(w, "foam", c.Foam)
 }
 
 func (c Conditions) check() error {
@@ -52,19 +66,39 @@ var (
 
 // Oil is a level, and what was added after it was read.
 type Oil struct {
-	Hours  quantity.Measured `json:"hours"`
-	Level  quantity.Measured `json:"level"` // before anything was added
-	Added  quantity.Measured `json:"added,omitzero"`
-	AddHow string            `json:"add_how,omitempty"` // measured, normal, guessed
+	Hours  quantity.Measured
+	Level  quantity.Measured // before anything was added
+	Added  quantity.Measured
+	AddHow string // measured, normal, guessed
 	Conditions
-	Note string `json:"note,omitempty"`
+	Note string
 	Stamp
-	Late    bool     `json:"late,omitempty"`    // the person says: written later, its hours place it
-	Checked []string `json:"checked,omitempty"` // questions the person answered
+	Late    bool     // the person says: written later, its hours place it
+	Checked []string // questions the person answered
 }
 
 func (*Oil) Type() string            { return "oil" }
 func (o *Oil) at() quantity.Measured { return o.Hours }
+
+func (o *Oil) read(r *reader) {
+	o.Hours, o.Level, o.Added, o.AddHow = r.measured("hours"), r.measured("level"), r.measured("added"), r.text("add_how")
+	o.Conditions.read(r)
+	o.Note = r.text("note")
+	o.Stamp.read(r)
+	o.Late, o.Checked = r.flag("late"), r.texts("checked")
+}
+
+func (o *Oil) write(w *plain.Writer) {
+	putMeasured(w, "hours", o.Hours)
+	putMeasured(w, "level", o.Level)
+	putMeasured(w, "added", o.Added)
+	putText(w, "add_how", o.AddHow)
+	o.Conditions.write(w)
+	putText(w, "note", o.Note)
+	o.Stamp.write(w)
+	putFlag(w, "late", o.Late)
+	putTexts(w, "checked", o.Checked)
+}
 
 func (o *Oil) Check() error {
 	if !o.Level.Given() {
@@ -97,19 +131,40 @@ func (o *Oil) Say() string {
 
 // Drain is oil drained and the tank filled again: a new level, never an add.
 type Drain struct {
-	Hours       quantity.Measured `json:"hours"`
-	LevelBefore quantity.Measured `json:"level_before,omitzero"`
-	LevelAfter  quantity.Measured `json:"level_after,omitzero"` // not Given: not read
-	Same        bool              `json:"same,omitempty"`       // filled to the reading it had before
+	Hours       quantity.Measured
+	LevelBefore quantity.Measured
+	LevelAfter  quantity.Measured // not Given: not read
+	Same        bool              // filled to the reading it had before
 	Conditions
-	Note string `json:"note,omitempty"`
+	Note string
 	Stamp
-	Late    bool     `json:"late,omitempty"`
-	Checked []string `json:"checked,omitempty"`
+	Late    bool
+	Checked []string
 }
 
 func (*Drain) Type() string            { return "drain" }
 func (d *Drain) at() quantity.Measured { return d.Hours }
+
+func (d *Drain) read(r *reader) {
+	d.Hours, d.LevelBefore, d.LevelAfter = r.measured("hours"), r.measured("level_before"), r.measured("level_after")
+	d.Same = r.flag("same")
+	d.Conditions.read(r)
+	d.Note = r.text("note")
+	d.Stamp.read(r)
+	d.Late, d.Checked = r.flag("late"), r.texts("checked")
+}
+
+func (d *Drain) write(w *plain.Writer) {
+	putMeasured(w, "hours", d.Hours)
+	putMeasured(w, "level_before", d.LevelBefore)
+	putMeasured(w, "level_after", d.LevelAfter)
+	putFlag(w, "same", d.Same)
+	d.Conditions.write(w)
+	putText(w, "note", d.Note)
+	d.Stamp.write(w)
+	putFlag(w, "late", d.Late)
+	putTexts(w, "checked", d.Checked)
+}
 
 func (d *Drain) Check() error {
 	if d.Same && !d.LevelBefore.Given() && !d.LevelAfter.Given() {

@@ -50,7 +50,7 @@ func (b *Book) disagreed(name string) bool {
 // value is what a setting is, if it is on file and nobody disagrees.
 func (b *Book) value(name string) (v Value, ok bool) {
 	if heads := b.heads[name]; len(heads) > 0 && !b.disagreed(name) {
-		v = heads[0].setting().read
+		v = heads[0].setting().is
 	}
 	return v, v.given()
 }

@@ -9,29 +9,29 @@ import (
 
 // LogLine is one entry as the log shows it.
 type LogLine struct {
-	Key         string       `json:"key"`
-	Day         string       `json:"day"`
-	Hours       string       `json:"hours"`
-	Words       string       `json:"words"`
-	Kind        string       `json:"kind"`
-	Chip        *Chip        `json:"chip"`
-	ChipWord    string       `json:"chipWord"`
-	Sent        bool         `json:"sent"`
-	By          string       `json:"by"`
-	Struck      string       `json:"struck"`
-	Correctable bool         `json:"correctable"`
-	Fields      []FieldShown `json:"fields"`
-	Device      string       `json:"device"`
-	Clock       string       `json:"clock"`
-	Replaces    []string     `json:"replaces"`
-	Note        string       `json:"note"`
-	Sum         *Sum         `json:"sum"`
+	Key         string
+	Day         string
+	Hours       string
+	Words       string
+	Kind        string
+	Chip        *Chip
+	ChipWord    string
+	Sent        bool
+	By          string
+	Struck      string
+	Correctable bool
+	Fields      []FieldShown
+	Device      string
+	Clock       string
+	Replaces    []string
+	Note        string
+	Sum         *Sum
 }
 
 // FieldShown is one field of an entry, as it was typed.
 type FieldShown struct {
-	Label string `json:"label"`
-	Value string `json:"value"`
+	Label string
+	Value string
 }
 
 // log is every entry, the newest first. A reading stands where its hours put
@@ -177,11 +177,11 @@ func fieldsOf(l *line) []FieldShown {
 		fs.rest(v.Text, v.Stamp, false)
 	case *Setting:
 		if f, ok := fieldOf(v.Field); ok {
-			fs.add(f.label, f.say(v.read))
+			fs.add(f.label, f.say(v.is))
 		} else {
 			fs.add(v.Field, string(v.Value))
 		}
-		if p := v.read.Source; p != nil {
+		if p := v.is.Source; p != nil {
 			fs.add("Source", p.line())
 			fs.add("Typed by", p.TypedBy)
 			fs.add("Checked by", orNot(p.CheckedBy, "not checked yet"))

@@ -1,27 +1,26 @@
 package book
 
 import (
-	"encoding/json"
 	"strings"
 )
 
 // OnFile is one setting as the screens show it.
 type OnFile struct {
-	Field  string          `json:"field"`
-	Label  string          `json:"label"`
-	Value  string          `json:"value"`
-	Given  bool            `json:"given"`
-	Source *Paper          `json:"source"`
-	Others []Side          `json:"others"`
-	Raw    json.RawMessage `json:"raw"`
+	Field  string
+	Label  string
+	Value  string
+	Given  bool
+	Source *Paper
+	Others []Side
+	Raw    []byte
 }
 
 // Side is one value of an open disagreement.
 type Side struct {
-	Key   string `json:"key"`
-	Value string `json:"value"`
-	By    string `json:"by"`
-	Day   string `json:"day"`
+	Key   string
+	Value string
+	By    string
+	Day   string
 }
 
 // onFile lists every setting there can be, given or not.
@@ -29,13 +28,13 @@ func (b *Book) onFile() []OnFile {
 	var all []OnFile
 	for _, f := range fields {
 		v, given := b.value(f.name)
-		s := OnFile{Field: f.name, Label: f.label, Value: f.say(v), Given: given, Source: paper(v.Source), Others: []Side{}, Raw: json.RawMessage("null")}
+		s := OnFile{Field: f.name, Label: f.label, Value: f.say(v), Given: given, Source: paper(v.Source), Others: []Side{}, Raw: []byte("null")}
 		heads := b.heads[f.name]
 		if b.disagreed(f.name) {
 			s.Value = "two values, not settled"
 			for _, h := range heads {
 				at := stampOf(h)
-				s.Others = append(s.Others, Side{h.key.String(), f.say(h.setting().read), orNot(at.By, h.Author), longDay(at.Day)})
+				s.Others = append(s.Others, Side{h.key.String(), f.say(h.setting().is), orNot(at.By, h.Author), longDay(at.Day)})
 			}
 		} else if len(heads) > 0 {
 			s.Raw = heads[0].setting().Value

@@ -1,65 +1,63 @@
 package book
 
 import (
-	"encoding/json"
-
+	"linkrod/plain"
 	"linkrod/radial/quantity"
 )
 
-// Opening is the answers to the four questions a new book starts with.
-type Opening struct {
-	Cylinders string `json:"cylinders"`
-	View      string `json:"view"`
-	OilUnit   string `json:"oil_unit"`
-	Meter     struct {
-		Which   string `json:"which"`
-		Reading string `json:"reading"` // as typed
-	} `json:"meter"`
-	Name string `json:"name"`
-}
-
 // Planned is an entry that is ready to be written.
 type Planned struct {
-	Kind string          `json:"kind"`
-	Refs []Key           `json:"refs"`
-	Body json.RawMessage `json:"body"`
+	Kind string
+	Refs []Key
+	Body []byte
 }
 
-// Begin is the first entries of a new book. Everything else can be said later.
-func Begin(o Opening, me string, now Now) ([]Planned, error) {
-	reading, err := quantity.Parse(o.Meter.Reading, quantity.UnitH)
+// Write writes {"kind","refs","body"}.
+func (p Planned) Write(w *plain.Writer) {
+	w.Begin('{')
+	p.writeEnvelope(w)
+	w.Raw("body", p.Body)
+	w.End('}')
+}
+
+func (p Planned) writeEnvelope(w *plain.Writer) {
+	w.Text("kind", p.Kind)
+	w.Open("refs", '[')
+	for _, k := range p.Refs {
+		w.Begin('{')
+		w.Text("device", k.Device)
+		w.Int("n", int64(k.N))
+		w.End('}')
+	}
+	w.End(']')
+}
+
+// Begin is the first entries of a new book, from the answers to the four
+// questions it starts with:
+//
+//	{"cylinders":"7","view":"cockpit","oil_unit":"qt","meter":{"which":"tach","reading":"541.6"},"name":"…"}
+//
+// The reading is taken as it was typed; a name may be left out. Everything else
+// can be said later.
+func Begin(answers plain.Value, me string, now Now) ([]Planned, error) {
+	reading, err := quantity.Parse(answers.Get("meter").Get("reading").Text(), quantity.UnitH)
 	if err != nil {
 		return nil, Wrong(err.Error())
 	}
-	meter := map[string]any{"which": o.Meter.Which, "reading": reading.Measured}
-	bodies := []Body{&Opened{}}
-	for _, s := range []struct {
-		field string
-		value any
-		given bool
-	}{
-		{"cylinders", o.Cylinders, true}, {"view", o.View, true}, {"oil_unit", o.OilUnit, true},
-		{"meter", meter, true}, {"name", o.Name, o.Name != ""},
-	} {
-		if !s.given {
+	plan := []Planned{{Kind: "fact", Body: Encode(&Opened{})}}
+	for _, name := range []string{"cylinders", "view", "oil_unit", "meter", "name"} {
+		v := Value{Text: answers.Get(name).Text()}
+		switch {
+		case name == "meter":
+			v = Value{Text: answers.Get(name).Get("which").Text(), M: reading.Measured}
+		case name == "name" && v.Text == "":
 			continue
 		}
-		raw, err := json.Marshal(s.value)
-		if err != nil {
-			return nil, Wrong(err.Error())
-		}
-		bodies = append(bodies, &Setting{Field: s.field, Value: raw, Day: now.Day, By: me})
-	}
-	var plan []Planned
-	for _, b := range bodies {
-		if err := b.Check(); err != nil {
+		f, _ := fieldOf(name)
+		if err := f.check(v); err != nil {
 			return nil, err
 		}
-		raw, err := Encode(b)
-		if err != nil {
-			return nil, Wrong(err.Error())
-		}
-		plan = append(plan, Planned{"fact", []Key{}, raw})
+		plan = append(plan, Planned{Kind: "fact", Body: Encode(&Setting{Field: name, Value: f.writeValue(v), Day: now.Day, By: me})})
 	}
 	return plan, nil
 }

@@ -9,46 +9,46 @@ import (
 
 // Plot is consumption over engine hours.
 type Plot struct {
-	Unit        string       `json:"unit"`
-	HMax        float64      `json:"hmax"`
-	RMax        float64      `json:"rmax"`
-	EarlyUntil  float64      `json:"earlyUntil"`
-	Points      []PlotPoint  `json:"points"`
-	Curve       []CurvePoint `json:"curve"`
-	Ceiling     *float64     `json:"ceiling"`
-	CeilingText string       `json:"ceilingText"`
-	Marks       []PlotMark   `json:"marks"`
-	BandMeans   string       `json:"bandMeans"`
-	Summary     string       `json:"summary"`
-	HoursMean   string       `json:"hoursMean"`
+	Unit        string
+	HMax        float64
+	RMax        float64
+	EarlyUntil  float64
+	Points      []PlotPoint
+	Curve       []CurvePoint
+	Ceiling     *float64
+	CeilingText string
+	Marks       []PlotMark
+	BandMeans   string
+	Summary     string
+	HoursMean   string
 }
 
 // PlotPoint is one reading: the raw interval before it, and the rate and band
 // as they were answered there.
 type PlotPoint struct {
-	Key     string   `json:"key"`
-	H       float64  `json:"h"`
-	Raw     *float64 `json:"raw"`
-	RawFrom *float64 `json:"rawFrom"`
-	Rate    *float64 `json:"rate"`
-	Lo      *float64 `json:"lo"`
-	Hi      *float64 `json:"hi"`
-	Code    string   `json:"code"`
-	Suspect bool     `json:"suspect"`
-	Spoken  string   `json:"spoken"`
+	Key     string
+	H       float64
+	Raw     *float64
+	RawFrom *float64
+	Rate    *float64
+	Lo      *float64
+	Hi      *float64
+	Code    string
+	Suspect bool
+	Spoken  string
 }
 
 // CurvePoint is a point of the likeliest curve.
 type CurvePoint struct {
-	H float64 `json:"h"`
-	R float64 `json:"r"`
+	H float64
+	R float64
 }
 
 // PlotMark is something that happened, at its hours.
 type PlotMark struct {
-	H    float64 `json:"h"`
-	Kind string  `json:"kind"`
-	Text string  `json:"text"`
+	H    float64
+	Kind string
+	Text string
 }
 
 func (b *Book) plot(now Now) Plot {

@@ -6,19 +6,19 @@ import (
 
 // Rate is the consumption now and what is said of it.
 type Rate struct {
-	Has         bool    `json:"has"`
-	Figure      string  `json:"figure"`
-	Band        string  `json:"band"`
-	Unit        string  `json:"unit"`
-	Inverse     string  `json:"inverse"`
-	Line        string  `json:"line"`
-	Verdict     Verdict `json:"verdict"`
-	Code        string  `json:"code"`
-	Ceiling     *Paper  `json:"ceiling"`
-	CeilingText string  `json:"ceilingText"`
-	None        string  `json:"none"`
-	Call        string  `json:"call"`
-	Maths       Sum     `json:"maths"`
+	Has         bool
+	Figure      string
+	Band        string
+	Unit        string
+	Inverse     string
+	Line        string
+	Verdict     Verdict
+	Code        string
+	Ceiling     *Paper
+	CeilingText string
+	None        string
+	Call        string
+	Maths       Sum
 }
 
 const callTheShop = "Call the shop before flying more."

@@ -9,24 +9,24 @@ import (
 
 // Ring is the engine as it is drawn, seen from one side and from the other.
 type Ring struct {
-	Cylinders int    `json:"cylinders"`
-	Master    *int   `json:"master"`
-	View      string `json:"view"`
-	Caption   string `json:"caption"`
-	Low       string `json:"low"`
-	Spoken    string `json:"spoken"`
-	Heads     []Head `json:"heads"`
-	Flipped   []Head `json:"flipped"`
+	Cylinders int
+	Master    *int
+	View      string
+	Caption   string
+	Low       string
+	Spoken    string
+	Heads     []Head
+	Flipped   []Head
 }
 
 // Head is one cylinder's head.
 type Head struct {
-	K      int     `json:"k"`
-	Angle  float64 `json:"angle"` // clockwise from the top, as drawn
-	Low    bool    `json:"low"`
-	Text   string  `json:"text"`
-	Chip   *Chip   `json:"chip"`
-	Spoken string  `json:"spoken"`
+	K      int
+	Angle  float64 // clockwise from the top, as drawn
+	Low    bool
+	Text   string
+	Chip   *Chip
+	Spoken string
 }
 
 // ring draws the engine with its last compression set. Cylinders are numbered

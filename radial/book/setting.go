@@ -1,33 +1,45 @@
 package book
 
 import (
-	"bytes"
-	"encoding/json"
 	"strconv"
 
+	"linkrod/plain"
 	"linkrod/radial/quantity"
 )
 
 // Setting is one thing on file about the engine. An edit names the setting it
 // replaces; see heads.go for what happens when two people edit at once.
 type Setting struct {
-	Field  string          `json:"field"`
-	Value  json.RawMessage `json:"value"` // by the form of the field; null: withdrawn or not known
-	Reason string          `json:"reason,omitempty"`
-	Day    string          `json:"day,omitempty"`
-	By     string          `json:"by,omitempty"`
+	Field  string
+	Value  []byte // JSON, by the form of the field; null: withdrawn or not known
+	Reason string
+	Day    string
+	By     string
 
-	read Value // of Value, by Check
+	is Value // what Value says, by Check
 }
 
 func (*Setting) Type() string { return "setting" }
+
+func (s *Setting) read(r *reader) {
+	s.Field, s.Value, s.Reason = r.text("field"), r.Get("value").Raw(), r.text("reason")
+	s.Day, s.By = r.text("day"), r.text("by")
+}
+
+func (s *Setting) write(w *plain.Writer) {
+	w.Text("field", s.Field)
+	w.Raw("value", s.Value)
+	putText(w, "reason", s.Reason)
+	putText(w, "day", s.Day)
+	putText(w, "by", s.By)
+}
 
 func (s *Setting) Check() (err error) {
 	f, ok := fieldOf(s.Field)
 	if !ok {
 		return nil // of a newer Linkrod: kept, shown as it is
 	}
-	s.read, err = f.readValue(s.Value)
+	s.is, err = f.readValue(s.Value)
 	return err
 }
 
@@ -38,21 +50,16 @@ func (s *Setting) Say() string {
 	if !ok {
 		return "Setting of a newer Linkrod (" + s.Field + ")"
 	}
-	text := f.label + ": " + f.say(s.read)
-	if src := s.read.Source; src != nil {
+	text := f.label + ": " + f.say(s.is)
+	if src := s.is.Source; src != nil {
 		text += ", " + src.line()
 	}
 	return text + aside(s.Reason)
 }
 
-// same reports that two settings say the same.
-func (s *Setting) same(t *Setting) bool {
-	var a, b bytes.Buffer
-	if json.Compact(&a, s.Value) != nil || json.Compact(&b, t.Value) != nil {
-		return false
-	}
-	return bytes.Equal(a.Bytes(), b.Bytes())
-}
+// same reports that two settings say the same, to the last digit typed and the
+// name under it.
+func (s *Setting) same(t *Setting) bool { return string(s.Value) == string(t.Value) }
 
 // Value is a setting's value, read. Which parts are filled depends on the form
 // of its field. The zero Value is "not given".
@@ -127,57 +134,76 @@ func fieldOf(name string) (field, bool) {
 }
 
 // readValue reads a value as it travels and says what is wrong with it.
-func (f field) readValue(raw json.RawMessage) (Value, error) {
+func (f field) readValue(raw []byte) (v Value, err error) {
 	if len(raw) == 0 {
-		return Value{}, Wrong(f.label + ": no value is given.")
+		return v, Wrong(f.label + ": no value is given.")
 	}
-	var unknown struct {
-		Unknown bool `json:"unknown"`
+	json, err := plain.Parse(raw)
+	if err != nil {
+		return v, Wrong(unreadable + "it is " + err.Error() + ".")
 	}
-	if string(raw) == "null" || (json.Unmarshal(raw, &unknown) == nil && unknown.Unknown) {
+	r := &reader{Value: json}
+	if !json.Given() || json.Get("unknown").Bool() {
 		return Value{Unknown: true}, nil
 	}
-	var v Value
-	var err error
 	switch f.form {
 	case formWords, formChoice:
-		err = json.Unmarshal(raw, &v.Text)
+		v.Text = json.Text()
+		if json.Kind() != plain.Text {
+			r.fail("“value” is not of the right kind.")
+		}
 	case formFigure:
-		err = json.Unmarshal(raw, &v.M)
+		v.M = r.itself()
 	case formMeter:
-		var m struct {
-			Which   string            `json:"which"`
-			Reading quantity.Measured `json:"reading"`
-		}
-		err = json.Unmarshal(raw, &m)
-		v.Text, v.M = m.Which, m.Reading
+		v.Text, v.M = r.text("which"), r.measured("reading")
 	case formLimit:
-		var l struct {
-			Value  quantity.Measured `json:"value"`
-			Source *Source           `json:"source"`
-		}
-		err = json.Unmarshal(raw, &l)
-		v.M, v.Source = l.Value, l.Source
+		v.M, v.Source = r.measured("value"), r.source("source")
 	case formPair:
-		var p struct {
-			Look   quantity.Measured `json:"look"`
-			Stop   quantity.Measured `json:"stop"`
-			Source *Source           `json:"source"`
-		}
-		err = json.Unmarshal(raw, &p)
-		v.M, v.Stop, v.Source = p.Look, p.Stop, p.Source
+		v.M, v.Stop, v.Source = r.measured("look"), r.measured("stop"), r.source("source")
 	case formCount:
-		var c struct {
-			Count  string  `json:"count"`
-			Source *Source `json:"source"`
-		}
-		err = json.Unmarshal(raw, &c)
-		v.Text, v.Source = c.Count, c.Source
+		v.Text, v.Source = r.text("count"), r.source("source")
 	}
-	if err != nil {
-		return Value{}, unreadable(err)
+	if r.err != nil {
+		return Value{}, r.err
 	}
 	return v, f.check(v)
+}
+
+// writeValue writes a value as it travels.
+func (f field) writeValue(v Value) []byte {
+	var w plain.Writer
+	if v.Unknown {
+		w.Begin('{')
+		w.Bool("unknown", true)
+		w.End('}')
+		return w.Bytes()
+	}
+	switch f.form {
+	case formWords, formChoice:
+		w.Text("", v.Text)
+		return w.Bytes()
+	case formFigure:
+		putMeasured(&w, "", v.M)
+		return w.Bytes()
+	}
+	w.Begin('{')
+	switch f.form {
+	case formMeter:
+		w.Text("which", v.Text)
+		putMeasured(&w, "reading", v.M)
+	case formLimit:
+		putMeasured(&w, "value", v.M)
+	case formPair:
+		putMeasured(&w, "look", v.M)
+		putMeasured(&w, "stop", v.Stop)
+	case formCount:
+		w.Text("count", v.Text)
+	}
+	if v.Source != nil {
+		v.Source.write(&w)
+	}
+	w.End('}')
+	return w.Bytes()
 }
 
 // check holds the rules of each field.

@@ -1,13 +1,36 @@
 package book
 
+import "linkrod/plain"
+
 // Source is the paper a limit stands on.
 type Source struct {
-	Document  string `json:"document"`
-	Page      string `json:"page"`
-	Revision  string `json:"revision,omitempty"`
-	Date      string `json:"date,omitempty"` // of the document
-	TypedBy   string `json:"typed_by,omitempty"`
-	CheckedBy string `json:"checked_by,omitempty"` // a second person; empty: not checked yet
+	Document  string
+	Page      string
+	Revision  string
+	Date      string // of the document
+	TypedBy   string
+	CheckedBy string // a second person; empty: not checked yet
+}
+
+// source reads the paper a limit stands on, nil if none is given.
+func (r *reader) source(name string) (s *Source) {
+	r.inside(name, func(in *reader) {
+		if in.Given() {
+			s = &Source{in.text("document"), in.text("page"), in.text("revision"), in.text("date"), in.text("typed_by"), in.text("checked_by")}
+		}
+	})
+	return s
+}
+
+func (s *Source) write(w *plain.Writer) {
+	w.Open("source", '{')
+	putText(w, "document", s.Document)
+	putText(w, "page", s.Page)
+	putText(w, "revision", s.Revision)
+	putText(w, "date", s.Date)
+	putText(w, "typed_by", s.TypedBy)
+	putText(w, "checked_by", s.CheckedBy)
+	w.End('}')
 }
 
 // check says what a source lacks. A limit without its paper is not a limit.

@@ -4,9 +4,9 @@ import "linkrod/radial/oil"
 
 // Row is one reading in the table that says what the plot draws.
 type Row struct {
-	Key   string   `json:"key"`
-	Cells []string `json:"cells"`
-	Sum   *Sum     `json:"sum"`
+	Key   string
+	Cells []string
+	Sum   *Sum
 }
 
 // table is the readings as rows, in the order of reading.

@@ -5,28 +5,28 @@ package book
 // pwa/src/worker/view.ts, field by field; TestViewMatchesTypeScript holds the
 // two together.
 type View struct {
-	Book      string     `json:"book"`
-	Demo      bool       `json:"demo"`
-	Name      string     `json:"name"`
-	Model     string     `json:"model"`
-	Since     string     `json:"since"`
-	State     string     `json:"state"`
-	StateChip *Chip      `json:"stateChip"`
-	Headline  string     `json:"headline"`
-	Sub       string     `json:"sub"`
-	Missing   *Missing   `json:"missing"`
-	Next      Next       `json:"next"`
-	Ring      Ring       `json:"ring"`
-	Tank      Tank       `json:"tank"`
-	Rate      Rate       `json:"rate"`
-	Plot      Plot       `json:"plot"`
-	Table     []Row      `json:"table"`
-	TableHead []string   `json:"tableHead"`
-	Log       []LogLine  `json:"log"`
-	Settings  []OnFile   `json:"settings"`
-	Open      []OpenItem `json:"open"`
-	Last      Last       `json:"last"`
-	Words     ShopWords  `json:"words"`
+	Book      string
+	Demo      bool
+	Name      string
+	Model     string
+	Since     string
+	State     string
+	StateChip *Chip
+	Headline  string
+	Sub       string
+	Missing   *Missing
+	Next      Next
+	Ring      Ring
+	Tank      Tank
+	Rate      Rate
+	Plot      Plot
+	Table     []Row
+	TableHead []string
+	Log       []LogLine
+	Settings  []OnFile
+	Open      []OpenItem
+	Last      Last
+	Words     ShopWords
 }
 
 // Chip is the shape and colour of a verdict.
@@ -42,9 +42,9 @@ const (
 
 // Verdict is a chip, its word and why.
 type Verdict struct {
-	Chip   Chip   `json:"chip"`
-	Word   string `json:"word"`
-	Reason string `json:"reason"`
+	Chip   Chip
+	Word   string
+	Reason string
 }
 
 // verdictOf is a chip with the word that always goes with it.
@@ -58,13 +58,13 @@ const noLimit = "No limit on file"
 
 // Paper is the source line under a limit.
 type Paper struct {
-	Document  string `json:"document"`
-	Page      string `json:"page"`
-	Revision  string `json:"revision"`
-	Date      string `json:"date"`
-	TypedBy   string `json:"typedBy"`
-	CheckedBy string `json:"checkedBy"`
-	Line      string `json:"line"`
+	Document  string
+	Page      string
+	Revision  string
+	Date      string
+	TypedBy   string
+	CheckedBy string
+	Line      string
 }
 
 func paper(s *Source) *Paper {
@@ -76,82 +76,82 @@ func paper(s *Source) *Paper {
 
 // Sum is "show the maths": lines to copy.
 type Sum struct {
-	Title string   `json:"title"`
-	Lines []string `json:"lines"`
+	Title string
+	Lines []string
 }
 
 // LimitLine is a figure against its limit, as a scale.
 type LimitLine struct {
-	Max     float64  `json:"max"`
-	Marks   []Mark   `json:"marks"`
-	At      *float64 `json:"at"`
-	Pointer string   `json:"pointer"`
-	Chip    Chip     `json:"chip"`
-	Spoken  string   `json:"spoken"`
-	Source  *Paper   `json:"source"`
-	None    string   `json:"none"`
+	Max     float64
+	Marks   []Mark
+	At      *float64
+	Pointer string
+	Chip    Chip
+	Spoken  string
+	Source  *Paper
+	None    string
 }
 
 // Mark is a limit on a scale.
 type Mark struct {
-	At    float64 `json:"at"`
-	Label string  `json:"label"`
-	Word  string  `json:"word"`
+	At    float64
+	Label string
+	Word  string
 }
 
 // Missing is what left the tank while the engine stood.
 type Missing struct {
-	Words   string    `json:"words"`
-	Verdict Verdict   `json:"verdict"`
-	Line    LimitLine `json:"line"`
-	Maths   Sum       `json:"maths"`
+	Words   string
+	Verdict Verdict
+	Line    LimitLine
+	Maths   Sum
 }
 
 // Next is the one next step.
 type Next struct {
-	Title  string   `json:"title"`
-	Detail string   `json:"detail"`
-	Go     string   `json:"go"`
-	Why    []string `json:"why"`
+	Title  string
+	Detail string
+	Go     string
+	Why    []string
 }
 
 // Tank is the oil tank as it is drawn.
 type Tank struct {
-	Unit       string   `json:"unit"`
-	UnitWord   string   `json:"unitWord"`
-	Capacity   float64  `json:"capacity"`
-	Full       *float64 `json:"full"`
-	Min        *float64 `json:"min"`
-	Step       float64  `json:"step"`
-	AddStep    float64  `json:"addStep"`
-	Level      *float64 `json:"level"`
-	LevelText  string   `json:"levelText"`
-	Before     *float64 `json:"before"`
-	BeforeText string   `json:"beforeText"`
-	Spoken     string   `json:"spoken"`
+	Unit       string
+	UnitWord   string
+	Capacity   float64
+	Full       *float64
+	Min        *float64
+	Step       float64
+	AddStep    float64
+	Level      *float64
+	LevelText  string
+	Before     *float64
+	BeforeText string
+	Spoken     string
 }
 
 // OpenItem is something that waits for a person.
 type OpenItem struct {
-	Key   string `json:"key"`
-	Words string `json:"words"`
-	Go    string `json:"go"`
+	Key   string
+	Words string
+	Go    string
 }
 
 // Last is the reading before, for "same as last time".
 type Last struct {
-	Hours     string `json:"hours"`
-	Level     string `json:"level"`
-	Added     string `json:"added"`
-	Stands    string `json:"stands"`
-	Minutes   string `json:"minutes"`
-	AddHow    string `json:"addHow"`
-	Scavenged string `json:"scavenged"`
+	Hours     string
+	Level     string
+	Added     string
+	Stands    string
+	Minutes   string
+	AddHow    string
+	Scavenged string
 }
 
 // ShopWords is what to read to the shop.
 type ShopWords struct {
-	Shop []string `json:"shop"`
+	Shop []string
 }
 
 // View builds the view of a book for one moment. id is the book's own name on

@@ -27,12 +27,8 @@ func TestViewMatchesTypeScript(t *testing.T) {
 	}
 	views["two values"] = disagreeing(t).View("00", Now{Day: "2026-05-01"})
 	for name, v := range views {
-		data, err := json.Marshal(v)
-		if err != nil {
-			t.Fatal(err)
-		}
 		var value any
-		if err := json.Unmarshal(data, &value); err != nil {
+		if err := json.Unmarshal(v.JSON(), &value); err != nil {
 			t.Fatal(err)
 		}
 		for _, wrong := range ts.check("View", value, name, seen) {
