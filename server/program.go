@@ -117,6 +117,9 @@ func (p *Program) Run(ctx context.Context) (err error) {
 		Log:      p.Log,
 		Install:  door.install,
 	}
+	if path, err := filepath.Abs(p.db.Path()); err == nil {
+		config.DataFile = path
+	}
 	if !names.Empty() {
 		config.Origin = p.URL
 	}

@@ -231,6 +231,44 @@ func TestSlowClients(t *testing.T) {
 	}
 }
 
+// Ensure a request in flight is finished when the server is asked to stop, and
+// that one which never ends doesn't keep it from stopping.
+func TestCloseFinishesRequests(t *testing.T) {
+	for _, tt := range []struct{ works, stops time.Duration }{
+		{3 * time.Second, 3 * time.Second},
+		{time.Hour, stopWait},
+	} {
+		synctest.Test(t, func(t *testing.T) {
+			p := &Program{Log: slog.New(slog.DiscardHandler), timeout: usual, stopping: make(chan struct{}), failed: make(chan error, 1)}
+			l := newPipes()
+			p.start(l, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+				select {
+				case <-time.After(tt.works):
+					io.WriteString(w, "done")
+				case <-r.Context().Done():
+				}
+			}), nil)
+			c := l.Dial()
+			io.WriteString(c, "GET / HTTP/1.1\r\nHost: hangar.test\r\n\r\n")
+			var answer []byte
+			go func() { answer, _ = io.ReadAll(c) }()
+			synctest.Wait()
+
+			start := time.Now()
+			err := p.Close()
+			if got := time.Since(start); got < tt.stops || got > tt.stops+time.Second {
+				t.Errorf("work of %v: stopped after %v, want %v", tt.works, got, tt.stops)
+			}
+			synctest.Wait()
+			finished := tt.works < stopWait
+			if strings.HasSuffix(string(answer), "done") != finished || (err == nil) != finished {
+				t.Errorf("work of %v: answer %q, %v", tt.works, answer, err)
+			}
+			c.Close()
+		})
+	}
+}
+
 // Ensure a stream outlives the timeouts that are meant for requests, ends by
 // itself when the access token does, and ends at once when the server stops.
 func TestStreamOutlivesTimeouts(t *testing.T) {

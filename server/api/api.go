@@ -28,6 +28,9 @@ type Config struct {
 	// end, when it was configured. Otherwise links are made from the request.
 	Origin string
 	HSTS   bool // TLS is public and there to stay
+	// DataFile is the path of the data, told to the host only: set-up shows
+	// what is to be copied.
+	DataFile string
 	// Stopping is closed when the server begins to stop: streams end then.
 	Stopping <-chan struct{}
 	Log      *slog.Logger

@@ -22,8 +22,9 @@ const passphrase = "four words kept apart"
 // desk is the HTTP side over a store in memory, with everything it logs.
 type desk struct {
 	http.Handler
-	auth *auth.Auth
-	log  *record
+	auth  *auth.Auth
+	store *store.DB
+	log   *record
 }
 
 // record is a log that may be read while it is written.
@@ -61,7 +62,7 @@ func MustDesk(tb testing.TB, change ...func(*Config)) desk {
 	for _, f := range change {
 		f(&c)
 	}
-	return desk{New(c), c.Auth, rec}
+	return desk{New(c), c.Auth, db, rec}
 }
 
 // ask sends a request: a body that is no text goes as JSON; headers are pairs.

@@ -18,6 +18,7 @@ type sessionReply struct {
 	Account accountReply `json:"account"`
 	Shop    string       `json:"shop"`
 	Device  sync.ID      `json:"device"`
+	Data    string       `json:"data,omitempty"` // path of the data file, for the host
 }
 
 type accountReply struct {
@@ -139,12 +140,16 @@ func (a *api) letIn(c echo.Context, session auth.Session, err error) error {
 
 func (a *api) answer(c echo.Context, session auth.Session) error {
 	setRefreshCookie(c, session.Refresh, session.RefreshExpires)
-	return c.JSON(http.StatusOK, sessionReply{
+	reply := sessionReply{
 		stamp:   now(),
 		Access:  session.Access,
 		Expires: session.AccessExpires.UnixMilli(),
 		Account: accountReply{session.Account.ID, session.Account.Name, session.Account.Role},
 		Shop:    session.Shop.Name,
 		Device:  session.Device,
-	})
+	}
+	if session.Account.Host {
+		reply.Data = a.DataFile
+	}
+	return c.JSON(http.StatusOK, reply)
 }

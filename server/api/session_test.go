@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"linkrod/sync"
 )
 
 // Ensure what a phone gets when it is let in: the access token in the answer,
@@ -100,6 +102,28 @@ func TestSignInEndsTheOneBefore(t *testing.T) {
 		t.Fatalf("sign-in: %d %s", w.Code, w.Body)
 	}
 	wantFault(t, d.ask(t, "GET", "/api/v1/hello", nil, "Authorization", "Bearer "+access), 401, "sign_in")
+}
+
+// Ensure the host is told which file to copy, and nobody else where things are.
+func TestDataFileIsTheHosts(t *testing.T) {
+	d := MustDesk(t, func(c *Config) { c.DataFile = "/srv/linkrod/linkrod.db" })
+	type answer struct{ Data string }
+	if got := decode[answer](t, d.MustSetUp(t, "")).Data; got != "/srv/linkrod/linkrod.db" {
+		t.Errorf("the host is told %q", got)
+	}
+	host, err := d.store.AccountByName(t.Context(), "Ada Quill")
+	if err != nil {
+		t.Fatal(err)
+	}
+	guest := host
+	guest.ID, guest.Name, guest.Host = sync.ID{0x9e}, "Bo Lathe", false
+	if err := d.store.PutAccount(t.Context(), guest); err != nil {
+		t.Fatal(err)
+	}
+	w := d.ask(t, "POST", "/api/v1/session", fields{"name": "Bo Lathe", "passphrase": passphrase, "device": deviceB})
+	if w.Code != 200 || strings.Contains(w.Body.String(), "/srv") {
+		t.Errorf("a guest: %d %s", w.Code, w.Body)
+	}
 }
 
 // Ensure a mistake in a form comes back with the field it was made in.
