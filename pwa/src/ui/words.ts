@@ -98,6 +98,7 @@ export const common = {
   switchEngine: 'Another engine',
   thisPhone: 'This phone',
   skip: 'To the content',
+  noName: 'This engine',
   notHere: 'This engine is not on this phone.',
   toEngines: 'To the engines on this phone',
   noSuchPage: 'There is no page at this address.',
@@ -183,7 +184,6 @@ export const maths = { show: 'Show the maths' }
 
 export const plot = {
   tooEarly: 'too early',
-  ceiling: (figure: string) => `shop’s ceiling ${figure}`,
   hour: 'h',
   none: 'No oil use to draw yet.',
   walk: 'Readings, left and right go from one to the next',
@@ -254,6 +254,7 @@ export const opening = {
   next: 'Next',
   open: 'Open the book',
   openDetail: 'Kept on this phone, sent nowhere',
+  choose: 'Choose one to go on.',
   needMeter: 'What does the meter read now? The hours order every line.',
 }
 
@@ -339,11 +340,14 @@ export const oil = {
 
 export const drain = {
   title: 'Drained and refilled',
+  how: 'What is known of the level',
+  read: 'The new level was read',
+  one: 'The level, before and after',
   after: 'Level after refilling',
   same: 'Refilled to the same reading',
   sameDetail: 'The level before and the level after are one number.',
-  unknown: 'Level after was not read',
-  before: 'Level before draining',
+  unknown: 'The new level was not read',
+  before: 'Level before draining, if it was read',
 }
 
 export const table = {
@@ -384,7 +388,9 @@ export const line = {
   again: 'Strike it out and write it again',
   reason: 'Why is it struck out?',
   reasonHint: 'Misread, wrong engine, written twice. The reason stays with the line.',
+  reasonMissing: 'Say why. Without a reason the line stands.',
   keep: 'Leave the line',
+  on: (key: string) => `device ${key.slice(0, 4)}, line ${key.split(':')[1] ?? ''}`,
   replaces: 'Corrects',
   corrected: 'Corrected by',
   gone: 'This line is not in the book on this phone.',
@@ -435,7 +441,11 @@ export const cards = {
   change: 'Change',
   give: 'Give it',
   two: 'Two values',
-  printed: 'Print the sheet',
+  stands: 'Stands in',
+  limits: 'Limits',
+  oil: 'Oil and tank',
+  hours: 'Hours',
+  engine: 'The engine',
 }
 
 export const field = {
@@ -459,6 +469,15 @@ export const field = {
   checkedBy: 'Checked by',
   checkedHint: 'Whoever compared it with the paper. Empty until somebody did.',
   words: 'As it should stand',
+  none: 'There is nothing of this name on the sheet.',
+  chosen: '(chosen)',
+  overhaul: 'The overhaul',
+  ringJob: 'The ring job',
+  cylinder: (k: number) => `Cylinder ${k}`,
+  hoursUnit: 'hours',
+  hp: 'hp',
+  blades: 'blades',
+  perHour: (unit: string) => `${unit} an hour`,
   caution:
     'Type only what stands on the paper in front of you. Linkrod ships no limit for any real engine and checks none.',
   newer: 'This was written by a newer Linkrod and can only be read here.',
@@ -484,7 +503,10 @@ export const shop = {
   paper: 'Paper log and table',
   importCsv: 'Read a paper log',
   exportCsv: 'Write the log as a table',
-  exportDetail: 'The same columns that are read back',
+  exportDetail: 'The same columns that are read back.',
+  who: 'Who gets these lines',
+  demo: 'A demo engine stays on this phone and is never sent.',
+  phone: 'Save everything to one file, on “This phone”',
 }
 
 export const csv = {
@@ -504,7 +526,13 @@ export const csv = {
   known: 'In the book already',
   nothing: 'Nothing new to take.',
   toLog: 'To the log',
-  taking: 'Taking them, one by one',
+  taking: 'Taking them',
+  toOil: 'To the curve',
+  columnsDetail:
+    'Only hours and level must be there. Units stand after the underline: qt, L, impqt; h; min; F or C.',
+  columnsRead: 'Columns read',
+  leaveLine: 'Leave out',
+  takeAfterAll: 'Take it after all',
 }
 
 export const before = {
@@ -529,8 +557,8 @@ export const before = {
   firm: 'If it goes firm, or stops',
   firmList: [
     S46,
-    S47,
     S45,
+    S47,
     'Hang DO NOT TURN on the propeller and on the starter switch.',
     'Call a mechanic.',
   ],
@@ -548,7 +576,6 @@ export const tray = {
   waiting: 'Waiting to be sent',
   refused: 'Not taken',
   held: 'Held',
-  again: 'Send again',
   keep: 'Keep here',
   save: 'Save all of it to a file',
   sendNow: 'Send now',
@@ -561,6 +588,7 @@ export const tray = {
   size: (bytes: number) => (bytes < 1000 ? `${bytes} bytes` : `${(bytes / 1000).toFixed(1)} kB`),
   toLine: 'See the line',
   signIn: 'Sign in to send',
+  file: 'Save everything on this phone to one file',
 }
 
 export const phone = {
@@ -624,6 +652,9 @@ export const phone = {
   signOutStays: 'Nothing is wiped. Signing in again brings it all back.',
   stay: 'Stay signed in',
   pair: 'Pair another phone',
+  join: 'Join with a code',
+  signIn: 'Sign in',
+  whoTitle: 'People',
   device: (id: string) => `This phone is ${id.slice(0, 4)} in the log.`,
   leftTitle: 'Keys for the left hand',
 }
@@ -641,6 +672,11 @@ export const account = {
   passphraseHint: 'At least 12 letters; a short sentence is easy to keep. Pasting is fine.',
   label: 'What to call this phone',
   labelHint: 'So that it can be told from the others.',
+  copiesCaption: 'One file, copied while it runs',
+  working: 'Setting it up',
+  sixLetters: (n: number) =>
+    `The code has six letters. ${n === 0 ? 'None is' : n === 1 ? 'One is' : `${n} are`} typed.`,
+  qrAlt: 'A square code for the camera of the other phone. The letters under it say the same.',
   copiesTitle: 'Where copies of the data go',
   copies:
     'The readings lie in one data file on the server. The program’s “backup” command copies it while it runs; “restore” reads it back into an empty server.',

@@ -14,7 +14,6 @@ export interface PlotSize {
 
 export interface PlotWords {
   tooEarly: string
-  ceiling: (figure: string) => string
   hour: string
 }
 
@@ -106,7 +105,7 @@ export function ratePlot(p: Plot, s: PlotSize, w: PlotWords, at: number | null =
       (c) => y(c.r),
     )(p.curve)}" fill="none" stroke="var(--ink2)" stroke-width="1.6" stroke-dasharray="7 4"/>`
 
-  out += ceilingLine(p, s, w, x, y, right, said)
+  out += ceilingLine(p, s, x, y, right, said)
   out += happenings(p, s, x, top, bottom, right)
 
   const rateLine = line<Answered>(
@@ -135,15 +134,7 @@ export function ratePlot(p: Plot, s: PlotSize, w: PlotWords, at: number | null =
 
 type Scale = ReturnType<typeof frame>['x']
 
-function ceilingLine(
-  p: Plot,
-  s: PlotSize,
-  w: PlotWords,
-  x: Scale,
-  y: Scale,
-  right: number,
-  said: Answered[],
-): string {
+function ceilingLine(p: Plot, s: PlotSize, x: Scale, y: Scale, right: number, said: Answered[]): string {
   if (p.ceiling === null) return ''
   const cy = y(p.ceiling)
   // Its name stands above the line on the right, or below it when the answers run there.
@@ -152,11 +143,11 @@ function ceilingLine(
   const ty = above ? cy + s.em * 1.15 : cy - s.em * 0.5
   return (
     `<path d="M${num(x(Math.min(p.earlyUntil, p.hmax)))} ${num(cy)}H${num(right)}" stroke="var(--ink)" stroke-width="1.8" stroke-dasharray="9 4 2 4"/>` +
-    `<text x="${num(right)}" y="${num(ty)}" text-anchor="end" font-size="${num(s.em * 0.96)}" font-weight="700" class="halo">${esc(w.ceiling(p.ceilingText))}</text>`
+    `<text x="${num(right)}" y="${num(ty)}" text-anchor="end" font-size="${num(s.em * 0.96)}" font-weight="700" class="halo">${esc(p.ceilingText)}</text>`
   )
 }
 
-/** Drains and other events as dashed uprights with their words; adds as drops on the axis. */
+/** What happened when: dashed uprights with their words, adds as drops on the axis, notes as notches above. */
 function happenings(p: Plot, s: PlotSize, x: Scale, top: number, bottom: number, right: number): string {
   let out = ''
   const rows: number[] = []
@@ -164,6 +155,10 @@ function happenings(p: Plot, s: PlotSize, x: Scale, top: number, bottom: number,
     const mx = x(m.h)
     if (m.kind === 'add') {
       out += `<path d="M${num(mx)} ${num(bottom - 11)}c2.6 3.6 3.6 5 3.6 6.6a3.6 3.6 0 0 1-7.2 0c0-1.6 1-3 3.6-6.6z" fill="var(--oil-f)" stroke="var(--oil)" stroke-width="1.2"/>`
+      continue
+    }
+    if (m.kind === 'note') {
+      out += `<path d="M${num(mx)} ${num(top - 1)}l-4 -6h8z" fill="var(--ink2)"/>`
       continue
     }
     const size = s.em * 0.96
