@@ -47,8 +47,9 @@ func flags(c *Config) []setting {
 }
 
 // parse reads flags into c, taking what isn't there from the environment, and
-// returns the arguments after them.
-func parse(c *Config, only string, args []string, w world) ([]string, error) {
+// returns the arguments after them. A command other than serve has only one of
+// the flags, and may add its own.
+func parse(c *Config, only string, args []string, w world, own ...func(*flag.FlagSet)) ([]string, error) {
 	set := flag.NewFlagSet("linkrod", flag.ContinueOnError)
 	set.SetOutput(io.Discard) // said by report, in our words
 	for _, s := range flags(c) {
@@ -59,6 +60,9 @@ func parse(c *Config, only string, args []string, w world) ([]string, error) {
 		if only == "" || only == s.name {
 			set.StringVar(s.value, s.name, usual, s.about)
 		}
+	}
+	for _, add := range own {
+		add(set)
 	}
 	if err := set.Parse(args); err != nil {
 		return nil, errUsage{err.Error()}

@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"linkrod/server/fault"
@@ -32,11 +33,11 @@ func dataFile(args []string, w world) (folder, data, file string, err error) {
 	return c.Data, filepath.Join(c.Data, store.FileName), file, nil
 }
 
-// there says in plain words that a file is missing: a wrong -data is the
+// there says in plain words that a file is missing: a wrong folder is the
 // commonest mistake with these commands, and must not look like damage.
 func there(path string) error {
 	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
-		return fault.New(fault.NotFound, fmt.Sprintf("There is no file %s. Is -data the folder the server runs on?", path))
+		return fault.New(fault.NotFound, fmt.Sprintf("There is no file %s.", path))
 	}
 	return nil
 }
@@ -145,6 +146,9 @@ func contents(r store.Report) string {
 func some(n int, what string) string {
 	if n == 1 {
 		return "1 " + what
+	}
+	if stem, ok := strings.CutSuffix(what, "y"); ok {
+		return fmt.Sprintf("%d %sies", n, stem)
 	}
 	return fmt.Sprintf("%d %ss", n, what)
 }

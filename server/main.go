@@ -43,6 +43,7 @@ func commands() []command {
 		{"check", "[-data DIR] [FILE]", "look the data file over, or a backup: structure, hashes, chains", check},
 		{"backup", "[-data DIR] FILE", "write a checked copy of the data, also while the server runs", backup},
 		{"restore", "[-data DIR] FILE", "put a backup in the place of the data; stop the server first", restore},
+		{"import", "[-data DIR] -as NAME [-take] FILE", "take in what a phone saved to one file; stop the server first", imports},
 	}
 }
 
@@ -95,9 +96,9 @@ func report(err error, out io.Writer) int {
 func help(out io.Writer) {
 	fmt.Fprintf(out, "Linkrod keeps the readings of radial engines: one server, phones that work without it.\n\n")
 	for _, c := range commands() {
-		fmt.Fprintf(out, "  linkrod %-8s %-19s %s\n", c.name, c.args, c.about)
+		fmt.Fprintf(out, "  linkrod %s %s\n      %s\n", c.name, c.args, c.about)
 	}
-	fmt.Fprintf(out, "  linkrod %-8s %-19s %s\n\nFlags of serve, each also as an environment variable:\n\n", "help", "", "show this")
+	fmt.Fprintf(out, "  linkrod help\n      show this\n\nFlags of serve, each also as an environment variable:\n\n")
 	for _, f := range flags(new(Config)) {
 		fmt.Fprintf(out, "  -%-11s %-19s %s\n", f.name, f.env(), f.about)
 	}

@@ -269,6 +269,46 @@ func TestHostCommands(t *testing.T) {
 	contains(MustExit(t, 1, "restore", "-data", fresh, out+"/none.db"), "There is no file")
 }
 
+// Ensure a phone's file is looked at first, taken in when told, and taking it
+// twice changes nothing.
+func TestImport(t *testing.T) {
+	data, file := t.TempDir(), "../testdata/wire/file-1.json"
+	r := MustServe(t, 2, "-data", data, "-addr", "localhost:0")
+	if status, a := send(t, browser(), "POST", r.url+"/api/v1/setup", "", founding(r.setUpToken(t))); status != 200 {
+		t.Fatalf("set-up: %d %v", status, a)
+	}
+	for _, tt := range []struct {
+		code  int
+		args  string
+		words string
+	}{
+		{1, "import -data " + data + " -as Ada_Quill " + file, "Stop it first"},
+		{0, "import -data " + data + " -as Ada_Quill " + file, "3 entries, 3 would be new."},
+		{0, "import -data " + data + " -as Ada_Quill " + file, "Nothing was taken yet."},
+		{0, "import -data " + data + " -as ada_quill -take " + file, "3 entries, 3 taken in."},
+		{0, "import -data " + data + " -as Ada_Quill -take " + file, "3 entries, 0 taken in."},
+		{0, "check -data " + data, "2 books, 3 records"},
+		{1, "import -data " + data + " -as Nobody " + file, `no account named "Nobody"`},
+		{1, "import -data " + data + " -as Ada_Quill main_test.go", "not one that Linkrod saved"},
+		{1, "import -data " + data + " -as Ada_Quill none.json", "There is no file none.json"},
+		{1, "import -data " + t.TempDir() + " -as Ada_Quill " + file, "There is no file"},
+		{2, "import -data " + data + " " + file, "needs -as"},
+		{2, "import -data " + data + " -as Ada_Quill", "needs one file"},
+	} {
+		args := strings.Fields(tt.args)
+		for i := range args {
+			args[i] = strings.ReplaceAll(args[i], "_Quill", " Quill")
+			args[i] = strings.ReplaceAll(args[i], "_quill", " quill")
+		}
+		if out := MustExit(t, tt.code, args...); !strings.Contains(out, tt.words) {
+			t.Errorf("linkrod %s:\n%swant …%s…", tt.args, out, tt.words)
+		}
+		if strings.Contains(tt.words, "Stop it first") {
+			r.stop(t, syscall.SIGTERM)
+		}
+	}
+}
+
 // Ensure a command line that can't be meant is refused with what to change.
 func TestUsage(t *testing.T) {
 	for _, tt := range []struct {

@@ -125,7 +125,7 @@ func (a *api) push(c echo.Context) error {
 	if err != nil {
 		return told(err)
 	}
-	results, head, err := a.Ledger.Append(c.Request().Context(), book, caller(c).Account.ID, push, time.Now().UnixMilli(), readable)
+	results, head, err := a.Ledger.Append(c.Request().Context(), book, caller(c).Account.ID, push, time.Now().UnixMilli(), Readable)
 	if err != nil {
 		return err
 	}
@@ -204,12 +204,12 @@ func bookOf(c echo.Context) (sync.ID, error) {
 	return book, nil
 }
 
-// readable sets aside a body that no version of Linkrod can read: one that is
+// Readable sets aside a body that no version of Linkrod can read: one that is
 // no JSON object with a type. Everything else goes into the ledger, also
 // types this version does not know and values it would not accept: an old or
 // a newer phone must be able to deliver what it holds, and the book says at
 // the line what it can't make of it.
-func readable(e sync.Entry) *sync.Fault {
+func Readable(e sync.Entry) *sync.Fault {
 	var body struct {
 		Type string `json:"type"`
 	}
