@@ -110,7 +110,7 @@ func (d *Desk) one(s Sent, out *Outcome) Result {
 		}
 		return turn.again(e.N)
 	case e.N > d.Last+1:
-		f := faultf(CodeGap, "Entry %d can't be taken before entry %d of the same device.", e.N, d.Last+1)
+		f := say(CodeGap, "Entry ", e.N, " can't be taken before entry ", d.Last+1, " of the same device.")
 		return Result{N: e.N, State: Gap, From: d.Last + 1, Code: f.Code, Words: f.Words}
 	case s.Fault == nil && e.Prev != d.LastHash:
 		return forked(e.N)
@@ -155,6 +155,6 @@ func (t Turn) again(n uint64) Result {
 }
 
 func forked(n uint64) Result {
-	f := faultf(CodeFork, "Entry %d is not the one the server has under that number. This phone's storage was copied or put back from a copy; it goes on under a new device number and nothing is lost.", n)
+	f := say(CodeFork, "Entry ", n, " is not the one the server has under that number. This phone's storage was copied or put back from a copy; it goes on under a new device number and nothing is lost.")
 	return Result{N: n, State: Fork, Code: f.Code, Words: f.Words}
 }

@@ -1,11 +1,5 @@
 package sync
 
-import (
-	"crypto/sha256"
-	"encoding/binary"
-	"fmt"
-)
-
 // Kind says what sort of change an entry is. It and the refs are all that
 // this package understands of one.
 type Kind string
@@ -87,7 +81,7 @@ func (e Entry) Sum() Hash {
 	refs := make([]byte, 0, 24*len(e.Refs))
 	for _, r := range e.Refs {
 		refs = append(refs, r.Device[:]...)
-		refs = binary.BigEndian.AppendUint64(refs, r.N)
+		refs = appendUint64(refs, r.N)
 	}
 	return digest(e.Device[:], number(e.N), e.Book[:], e.Prev[:], []byte(e.Kind), refs, e.Body)
 }
@@ -99,7 +93,7 @@ func (e Entry) Verify() error {
 		return f
 	}
 	if e.Hash != e.Sum() {
-		return &Fault{Code: CodeHash, Words: fmt.Sprintf("Entry %d does not match its own checksum: it was damaged on the way or in storage.", e.N)}
+		return say(CodeHash, "Entry ", e.N, " does not match its own checksum: it was damaged on the way or in storage.")
 	}
 	return nil
 }
@@ -108,13 +102,13 @@ func (e Entry) Verify() error {
 // hash.
 func Seal(e Entry) (Entry, error) {
 	if e.Device.IsZero() || e.Book.IsZero() {
-		return Entry{}, &Fault{Code: CodeShape, Words: "An entry needs a device and a book."}
+		return Entry{}, say(CodeShape, "An entry needs a device and a book.")
 	}
 	if f := e.shape(); f != nil {
 		return Entry{}, f
 	}
 	if (e.N == 1) != e.Prev.IsZero() {
-		return Entry{}, &Fault{Code: CodeShape, Words: fmt.Sprintf("Entry %d must name the hash of the entry before it, and only the first has none.", e.N)}
+		return Entry{}, say(CodeShape, "Entry ", e.N, " must name the hash of the entry before it, and only the first has none.")
 	}
 	e.Hash = e.Sum()
 	return e, nil
@@ -124,27 +118,27 @@ func Seal(e Entry) (Entry, error) {
 func (e Entry) shape() *Fault {
 	switch {
 	case e.N < 1 || e.N > MaxNumber:
-		return faultf(CodeShape, "Entry numbers run from 1; %d is none.", e.N)
+		return say(CodeShape, "Entry numbers run from 1; ", e.N, " is none.")
 	case !e.Kind.Known():
-		return faultf(CodeKind, "Entry %d is of the kind %q, which this version does not know. Update it, then send again.", e.N, e.Kind)
+		return say(CodeKind, "Entry ", e.N, " is of the kind ", quoted(string(e.Kind)), ", which this version does not know. Update it, then send again.")
 	case len(e.Body) > MaxBody:
-		return faultf(CodeSize, "Entry %d is %d bytes long; one entry holds at most %d. Split it.", e.N, len(e.Body), MaxBody)
+		return say(CodeSize, "Entry ", e.N, " is ", len(e.Body), " bytes long; one entry holds at most ", MaxBody, ". Split it.")
 	case len(e.Refs) > MaxRefs:
-		return faultf(CodeRefs, "Entry %d names %d other entries; at most %d are allowed.", e.N, len(e.Refs), MaxRefs)
+		return say(CodeRefs, "Entry ", e.N, " names ", len(e.Refs), " other entries; at most ", MaxRefs, " are allowed.")
 	case e.Kind == Fact && len(e.Refs) != 0:
-		return faultf(CodeRefs, "Entry %d is a plain fact and yet names other entries.", e.N)
+		return say(CodeRefs, "Entry ", e.N, " is a plain fact and yet names other entries.")
 	case e.Kind == Strike && len(e.Refs) != 1:
-		return faultf(CodeRefs, "Entry %d strikes out %d entries; it must name exactly one.", e.N, len(e.Refs))
+		return say(CodeRefs, "Entry ", e.N, " strikes out ", len(e.Refs), " entries; it must name exactly one.")
 	case e.Kind != Fact && len(e.Refs) == 0:
-		return faultf(CodeRefs, "Entry %d (%s) must name the entries it is about.", e.N, e.Kind)
+		return say(CodeRefs, "Entry ", e.N, " (", string(e.Kind), ") must name the entries it is about.")
 	}
 	for i, r := range e.Refs {
 		if r.N < 1 || r.N > MaxNumber || (r.Device == e.Device && r.N >= e.N) {
-			return faultf(CodeRefs, "Entry %d names entry %d, which cannot have been written before it.", e.N, r.N)
+			return say(CodeRefs, "Entry ", e.N, " names entry ", r.N, ", which cannot have been written before it.")
 		}
 		for _, other := range e.Refs[:i] {
 			if other == r {
-				return faultf(CodeRefs, "Entry %d names the same entry twice.", e.N)
+				return say(CodeRefs, "Entry ", e.N, " names the same entry twice.")
 			}
 		}
 	}
@@ -154,14 +148,21 @@ func (e Entry) shape() *Fault {
 // digest is SHA-256 over fields, each preceded by its length as a big-endian
 // uint32, so that no two lists of fields are the same bytes.
 func digest(fields ...[]byte) Hash {
-	h := sha256.New()
+	var message []byte
 	for _, f := range fields {
-		var n [4]byte
-		binary.BigEndian.PutUint32(n[:], uint32(len(f)))
-		h.Write(n[:])
-		h.Write(f)
+		n := len(f)
+		message = append(message, byte(n>>24), byte(n>>16), byte(n>>8), byte(n))
+		message = append(message, f...)
 	}
-	return Hash(h.Sum(nil))
+	return sum(message)
 }
 
-func number(n uint64) []byte { return binary.BigEndian.AppendUint64(nil, n) }
+func number(n uint64) []byte { return appendUint64(nil, n) }
+
+// appendUint64 appends n, big-endian.
+func appendUint64(b []byte, n uint64) []byte {
+	for shift := 56; shift >= 0; shift -= 8 {
+		b = append(b, byte(n>>shift))
+	}
+	return b
+}

@@ -3,32 +3,32 @@ package sync
 // Heard is what the answer to a push means for the phone that sent it. The
 // phone does these things in one transaction of its storage.
 type Heard struct {
-	Done   []Done   `json:"done"`   // these entries have arrived, each at its seq
-	Tray   []Parked `json:"tray"`   // these never will by themselves; show them with the words
-	Wait   bool     `json:"wait"`   // some of the batch is still to go: send it again, later
-	From   uint64   `json:"from"`   // not 0: send again from this number on, also what had arrived once
-	Forked bool     `json:"forked"` // go on under a new device id; what has not arrived is written anew under it
-	Words  string   `json:"words"`  // of a gap or a fork, for the person
+	Done   []Done   // these entries have arrived, each at its seq
+	Tray   []Parked // these never will by themselves; show them with the words
+	Wait   bool     // some of the batch is still to go: send it again, later
+	From   uint64   // not 0: send again from this number on, also what had arrived once
+	Forked bool     // go on under a new device id; what has not arrived is written anew under it
+	Words  string   // of a gap or a fork, for the person
 }
 
 // Done is an own entry and its place in the ledger.
 type Done struct {
-	N   uint64 `json:"n"`
-	Seq uint64 `json:"seq"`
+	N   uint64
+	Seq uint64
 }
 
 // Parked is an own entry that was set aside, with the reason.
 type Parked struct {
-	N     uint64 `json:"n"`
-	State State  `json:"state"`
-	Words string `json:"words"`
+	N     uint64
+	State State
+	Words string
 }
 
 // Hear reads the results of a push of the entries numbered sent. Entries without a result, and
 // results in a state this version does not know, are still to go. A result for
 // something that was not sent is passed over.
 func Hear(sent []uint64, results []Result) Heard {
-	h := Heard{Done: []Done{}, Tray: []Parked{}}
+	var h Heard
 	byN := make(map[uint64]Result, len(results))
 	for _, r := range results {
 		byN[r.N] = r

@@ -51,9 +51,9 @@ func Follow(after Head, records []Record) (Head, error) {
 		next := after.Next(r.Entry.Hash, r.Account, r.Received)
 		switch {
 		case r.Seq != next.Seq:
-			return after, faultf(CodeChain, "Record %d should come next and record %d came.", next.Seq, r.Seq)
+			return after, say(CodeChain, "Record ", next.Seq, " should come next and record ", r.Seq, " came.")
 		case r.Chain != next.Chain:
-			return after, faultf(CodeChain, "Record %d does not continue the ledger this phone knows: its chain differs.", r.Seq)
+			return after, say(CodeChain, "Record ", r.Seq, " does not continue the ledger this phone knows: its chain differs.")
 		}
 		if err := r.Entry.Verify(); err != nil {
 			return after, err

@@ -1,6 +1,6 @@
 package sync
 
-import "encoding/json"
+import "linkrod/plain"
 
 // Push is one batch of one device for one book, as it came in.
 type Push struct {
@@ -25,33 +25,33 @@ type Sent struct {
 // refused whole, nothing taken; the error is a *Fault.
 func DecodePush(data []byte, book ID) (Push, error) {
 	if len(data) > MaxBatchBytes {
-		return Push{}, faultf(CodeSize, "This batch is %d bytes long; at most %d are taken at once. Send fewer entries at a time.", len(data), MaxBatchBytes)
+		return Push{}, say(CodeSize, "This batch is ", len(data), " bytes long; at most ", MaxBatchBytes, " are taken at once. Send fewer entries at a time.")
 	}
-	fields, f := object(data)
-	if f != nil {
-		return Push{}, f
+	message, err := plain.Parse(data)
+	if err != nil {
+		return Push{}, torn()
 	}
 	var p Push
-	if err := text(p.Device.UnmarshalText)(orNull(fields["device"])); err != nil || p.Device.IsZero() {
-		return Push{}, faultf(CodeShape, "The batch does not say which device it comes from.")
+	if err := p.Device.UnmarshalText([]byte(message.Get("device").Text())); err != nil || p.Device.IsZero() {
+		return Push{}, say(CodeShape, "The batch does not say which device it comes from.")
 	}
-	var list []json.RawMessage
-	if err := json.Unmarshal(orNull(fields["entries"]), &list); err != nil || list == nil {
-		return Push{}, faultf(CodeShape, "The batch has no list of entries.")
+	entries := message.Get("entries")
+	if entries.Kind() != plain.List {
+		return Push{}, say(CodeShape, "The batch has no list of entries.")
 	}
-	if len(list) > MaxBatchEntries {
-		return Push{}, faultf(CodeSize, "This batch has %d entries; at most %d are taken at once. Send fewer at a time.", len(list), MaxBatchEntries)
+	if n := len(entries.Items()); n > MaxBatchEntries {
+		return Push{}, say(CodeSize, "This batch has ", n, " entries; at most ", MaxBatchEntries, " are taken at once. Send fewer at a time.")
 	}
-	for i, raw := range list {
-		e, fault := readEntry(raw)
+	for i, item := range entries.Items() {
+		e, fault := readEntry(item, true)
 		if e.N == 0 || e.Hash.IsZero() {
-			return Push{}, faultf(CodeShape, "Entry %d of the batch has no usable number or hash. Nothing of the batch was taken.", i+1)
+			return Push{}, say(CodeShape, "Entry ", i+1, " of the batch has no usable number or hash. Nothing of the batch was taken.")
 		}
 		if (!e.Device.IsZero() && e.Device != p.Device) || (!e.Book.IsZero() && e.Book != book) {
-			return Push{}, faultf(CodeShape, "Entry %d of the batch belongs to another device or book. Nothing of the batch was taken.", i+1)
+			return Push{}, say(CodeShape, "Entry ", i+1, " of the batch belongs to another device or book. Nothing of the batch was taken.")
 		}
 		if fault == nil && (e.Device.IsZero() || e.Book.IsZero()) {
-			fault = faultf(CodeShape, "Entry %d names no device or no book.", e.N)
+			fault = say(CodeShape, "Entry ", e.N, " names no device or no book.")
 		}
 		if fault == nil {
 			if err, bad := e.Verify().(*Fault); bad {
@@ -59,14 +59,7 @@ func DecodePush(data []byte, book ID) (Push, error) {
 			}
 		}
 		e.Device, e.Book = p.Device, book
-		p.Sent = append(p.Sent, Sent{Entry: e, Fault: fault, Raw: raw})
+		p.Sent = append(p.Sent, Sent{Entry: e, Fault: fault, Raw: item.Raw()})
 	}
 	return p, nil
-}
-
-func orNull(raw json.RawMessage) []byte {
-	if raw == nil {
-		return []byte("null")
-	}
-	return raw
 }

@@ -1,118 +1,154 @@
 package sync
 
 import (
-	"bytes"
 	"encoding/base64"
-	"encoding/json"
+	"slices"
 	"strconv"
+
+	"linkrod/plain"
 )
 
-// wireEntry is an entry as JSON, on the wire and in the phone's storage. All
-// eleven fields are always there and no other: the envelope is final, and a
-// field nobody hashed must not slip in unseen.
-type wireEntry struct {
-	Device ID     `json:"device"`
-	N      uint64 `json:"n"`
-	Book   ID     `json:"book"`
-	Prev   Hash   `json:"prev"`
-	Kind   Kind   `json:"kind"`
-	Refs   []Ref  `json:"refs"`
-	Body   []byte `json:"body"` // standard base64 with padding
-	Hash   Hash   `json:"hash"`
-	Seen   uint64 `json:"seen"`
-	Schema int    `json:"schema"`
-	Clock  Clock  `json:"clock"`
+// An entry as JSON, on the wire and in the phone's storage, is an object of
+// eleven fields. All of them are always there and no other: the envelope is
+// final, and a field nobody hashed must not slip in unseen.
+//
+//	device, book  32 hex digits
+//	prev, hash    64 hex digits
+//	n, seen       whole numbers up to 2^53-1
+//	kind          text
+//	refs          list of {device, n}
+//	body          standard base64 with padding
+//	schema        whole number
+//	clock         {wall, zone}, whole numbers
+
+// MarshalJSON writes e with every field present.
+func (e Entry) MarshalJSON() ([]byte, error) {
+	var w plain.Writer
+	e.Write(&w, "")
+	return w.Bytes(), nil
 }
 
-// MarshalJSON writes e with every field present; no refs are [] and an empty
-// body is "".
-func (e Entry) MarshalJSON() ([]byte, error) {
-	w := wireEntry(e)
-	if w.Refs == nil {
-		w.Refs = []Ref{}
+// Write writes e under a name.
+func (e Entry) Write(w *plain.Writer, name string) {
+	w.Open(name, '{')
+	w.Text("device", e.Device.String())
+	w.Int("n", int64(e.N))
+	w.Text("book", e.Book.String())
+	w.Text("prev", e.Prev.String())
+	w.Text("kind", string(e.Kind))
+	w.Open("refs", '[')
+	for _, r := range e.Refs {
+		w.Begin('{')
+		w.Text("device", r.Device.String())
+		w.Int("n", int64(r.N))
+		w.End('}')
 	}
-	if w.Body == nil {
-		w.Body = []byte{}
-	}
-	return json.Marshal(w)
+	w.End(']')
+	w.Text("body", base64.StdEncoding.EncodeToString(e.Body))
+	w.Text("hash", e.Hash.String())
+	w.Int("seen", int64(e.Seen))
+	w.Int("schema", int64(e.Schema))
+	w.Open("clock", '{')
+	w.Int("wall", e.Clock.Wall)
+	w.Int("zone", int64(e.Clock.Zone))
+	w.End('}')
+	w.End('}')
 }
 
 // UnmarshalJSON reads an entry strictly: each field once, spelled exactly,
 // none missing and none unknown. It does not check the hash; [Entry.Verify]
 // does. The error is a *Fault.
 func (e *Entry) UnmarshalJSON(data []byte) error {
-	read, f := readEntry(data)
-	if f != nil {
-		return f
+	v, err := plain.Parse(data)
+	if err != nil {
+		return torn()
 	}
-	*e = read
-	return nil
+	read, err := ReadEntry(v)
+	if err == nil {
+		*e = read
+	}
+	return err
+}
+
+func torn() *Fault {
+	return say(CodeShape, "The message is not whole: it was cut short, or is not proper JSON.")
+}
+
+// ReadEntry is [Entry.UnmarshalJSON] of JSON that is parsed already.
+func ReadEntry(v plain.Value) (Entry, error) {
+	e, f := readEntry(v, true)
+	if f != nil {
+		return Entry{}, f
+	}
+	return e, nil
+}
+
+// ReadUnsealed reads an entry that is being written: everything but body and
+// hash, as strictly.
+func ReadUnsealed(v plain.Value) (Entry, error) {
+	e, f := readEntry(v, false)
+	if f != nil {
+		return Entry{}, f
+	}
+	return e, nil
 }
 
 // readEntry reads as much of an entry as it can and says what it could not,
 // so that an entry with one bad field can still be set aside under its number.
-func readEntry(data []byte) (Entry, *Fault) {
-	fields, f := object(data)
-	if f != nil {
-		return Entry{}, f
+func readEntry(v plain.Value, sealed bool) (e Entry, fault *Fault) {
+	if v.Kind() != plain.Object {
+		return Entry{}, say(CodeShape, "The entry must be a JSON object.")
 	}
-	var e Entry
-	var fault *Fault
-	take := func(name string, read func([]byte) error) {
-		raw, ok := fields[name]
-		if !ok {
-			fault = first(fault, faultf(CodeShape, "The entry has no field %q.", name))
-			return
-		}
-		delete(fields, name)
-		if err := read(raw); err != nil {
-			fault = first(fault, faultf(CodeShape, "The entry's field %q can't be read: %v.", name, err))
+	var known []string
+	take := func(name string, read func(plain.Value) error) {
+		known = append(known, name)
+		field := v.Get(name)
+		if field.Kind() == plain.Absent {
+			fault = first(fault, say(CodeShape, "The entry has no field ", quoted(name), "."))
+		} else if err := read(field); err != nil {
+			fault = first(fault, say(CodeShape, "The entry's field ", quoted(name), " can't be read: ", err, "."))
 		}
 	}
 	take("device", text(e.Device.UnmarshalText))
-	take("n", whole(&e.N))
+	take("n", whole(&e.N, MaxNumber))
 	take("book", text(e.Book.UnmarshalText))
 	take("prev", text(e.Prev.UnmarshalText))
-	take("kind", func(raw []byte) error { return json.Unmarshal(raw, (*string)(&e.Kind)) })
-	take("refs", func(raw []byte) (err error) { e.Refs, err = readRefs(raw); return err })
-	take("body", text(func(t []byte) (err error) {
-		e.Body, err = base64.StdEncoding.Strict().AppendDecode(nil, t)
-		return err
-	}))
-	take("hash", text(e.Hash.UnmarshalText))
-	take("seen", whole(&e.Seen))
-	take("schema", func(raw []byte) error {
-		var n uint64
-		if err := whole(&n)(raw); err != nil {
+	take("kind", text(func(t []byte) error { e.Kind = Kind(t); return nil }))
+	take("refs", func(v plain.Value) (err error) { e.Refs, err = readRefs(v); return err })
+	if sealed {
+		take("body", text(func(t []byte) (err error) {
+			e.Body, err = base64.StdEncoding.Strict().DecodeString(string(t))
 			return err
-		}
-		if n > 1<<30 {
-			return errText("it is too large")
-		}
+		}))
+		take("hash", text(e.Hash.UnmarshalText))
+	}
+	take("seen", whole(&e.Seen, MaxNumber))
+	take("schema", func(v plain.Value) error {
+		var n uint64
+		err := whole(&n, 1<<30)(v)
 		e.Schema = int(n)
-		return nil
+		return err
 	})
-	take("clock", func(raw []byte) (err error) { e.Clock, err = readClock(raw); return err })
-	for name := range fields {
-		fault = first(fault, faultf(CodeShape, "The entry has a field %q, which this version does not know.", clip(name)))
+	take("clock", func(v plain.Value) (err error) { e.Clock, err = readClock(v); return err })
+	for _, name := range v.Names() {
+		if !slices.Contains(known, name) {
+			fault = first(fault, say(CodeShape, "The entry has a field ", quoted(name), ", which this version does not know."))
+		}
 	}
 	return e, fault
 }
 
-func readRefs(data []byte) ([]Ref, error) {
-	var list []json.RawMessage
-	if err := json.Unmarshal(data, &list); err != nil || list == nil {
-		return nil, errText("it must be a list")
+func readRefs(v plain.Value) ([]Ref, error) {
+	if v.Kind() != plain.List {
+		return nil, spelling("it must be a list")
 	}
-	if len(list) > MaxRefs {
-		return nil, errText("it is longer than " + strconv.Itoa(MaxRefs))
+	if len(v.Items()) > MaxRefs {
+		return nil, spelling("it is longer than " + strconv.Itoa(MaxRefs))
 	}
 	var refs []Ref
-	for _, raw := range list {
+	for _, item := range v.Items() {
 		var r Ref
-		if err := exactly(raw, map[string]func([]byte) error{
-			"device": text(r.Device.UnmarshalText), "n": whole(&r.N),
-		}); err != nil {
+		if err := two(item, "device", text(r.Device.UnmarshalText), "n", whole(&r.N, MaxNumber)); err != nil {
 			return nil, err
 		}
 		refs = append(refs, r)
@@ -120,121 +156,67 @@ func readRefs(data []byte) ([]Ref, error) {
 	return refs, nil
 }
 
-func readClock(data []byte) (Clock, error) {
-	var c Clock
-	err := exactly(data, map[string]func([]byte) error{
-		"wall": func(raw []byte) error { return signed(raw, &c.Wall) },
-		"zone": func(raw []byte) error {
-			var z int64
-			err := signed(raw, &z)
-			c.Zone = int(z)
-			return err
-		},
-	})
+func readClock(v plain.Value) (c Clock, err error) {
+	var zone int64
+	err = two(v, "wall", signed(&c.Wall), "zone", signed(&zone))
+	c.Zone = int(zone)
 	return c, err
 }
 
-// exactly reads an object that has these fields and no other.
-func exactly(data []byte, want map[string]func([]byte) error) error {
-	fields, f := object(data)
-	if f != nil {
-		return f
-	}
-	for name := range fields {
-		if want[name] == nil {
-			return errText("it has an unknown field " + strconv.Quote(clip(name)))
+// two reads an object of exactly two fields.
+func two(v plain.Value, name1 string, read1 func(plain.Value) error, name2 string, read2 func(plain.Value) error) error {
+	for _, name := range v.Names() {
+		if name != name1 && name != name2 {
+			return spelling("it has an unknown field " + quoted(name))
 		}
 	}
-	for name, read := range want {
-		raw, ok := fields[name]
-		if !ok {
-			return errText("it has no field " + strconv.Quote(name))
-		}
-		if err := read(raw); err != nil {
-			return err
+	for _, name := range []string{name1, name2} {
+		if v.Get(name).Kind() == plain.Absent {
+			return spelling("it has no field " + quoted(name))
 		}
 	}
-	return nil
-}
-
-// object splits a JSON object into its fields. Unlike encoding/json it does
-// not fold letter case and does not let a repeated field win silently.
-func object(data []byte) (map[string]json.RawMessage, *Fault) {
-	torn := faultf(CodeShape, "The message is not whole: it was cut short or is not JSON.")
-	if !json.Valid(data) {
-		return nil, torn
+	if err := read1(v.Get(name1)); err != nil {
+		return err
 	}
-	dec := json.NewDecoder(bytes.NewReader(data))
-	open, err := dec.Token()
-	if err != nil || open != json.Delim('{') {
-		return nil, faultf(CodeShape, "The message must be a JSON object.")
-	}
-	fields := make(map[string]json.RawMessage)
-	for dec.More() {
-		token, err := dec.Token()
-		name, ok := token.(string)
-		if err != nil || !ok {
-			return nil, torn
-		}
-		var value json.RawMessage
-		if err := dec.Decode(&value); err != nil {
-			return nil, torn
-		}
-		if _, twice := fields[name]; twice {
-			return nil, faultf(CodeShape, "The field %q is there twice.", clip(name))
-		}
-		fields[name] = value
-	}
-	return fields, nil
+	return read2(v.Get(name2))
 }
 
 // text reads a JSON string and hands it on.
-func text(read func([]byte) error) func([]byte) error {
-	return func(raw []byte) error {
-		var s *string
-		if err := json.Unmarshal(raw, &s); err != nil || s == nil {
-			return errText("it must be text")
+func text(read func([]byte) error) func(plain.Value) error {
+	return func(v plain.Value) error {
+		if v.Kind() != plain.Text {
+			return spelling("it must be text")
 		}
-		return read([]byte(*s))
+		return read([]byte(v.Text()))
 	}
 }
 
-// whole reads a whole number that JavaScript can count exactly.
-func whole(n *uint64) func([]byte) error {
-	return func(raw []byte) error {
-		v, err := strconv.ParseUint(string(raw), 10, 64)
-		if err != nil || v > MaxNumber {
-			return errText("it must be a whole number, 0 or more")
+// whole reads a whole number from 0 to most.
+func whole(n *uint64, most int64) func(plain.Value) error {
+	return func(v plain.Value) error {
+		i, ok := v.Int()
+		if !ok || i < 0 || i > most {
+			return spelling("it must be a whole number from 0 to " + strconv.FormatInt(most, 10))
 		}
-		*n = v
+		*n = uint64(i)
 		return nil
 	}
 }
 
-func signed(raw []byte, n *int64) error {
-	v, err := strconv.ParseInt(string(raw), 10, 64)
-	if err != nil || v > MaxNumber || v < -MaxNumber {
-		return errText("it must hold whole numbers")
+func signed(n *int64) func(plain.Value) error {
+	return func(v plain.Value) error {
+		i, ok := v.Int()
+		if !ok || i > MaxNumber || i < -MaxNumber {
+			return spelling("it must hold whole numbers")
+		}
+		*n = i
+		return nil
 	}
-	*n = v
-	return nil
 }
-
-type errText string
-
-func (e errText) Error() string { return string(e) }
 
 func first(a, b *Fault) *Fault {
 	if a != nil {
 		return a
 	}
 	return b
-}
-
-// clip keeps a stranger's text short inside a sentence.
-func clip(s string) string {
-	if len(s) > 40 {
-		return s[:40] + "…"
-	}
-	return s
 }

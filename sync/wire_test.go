@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/base64"
 	"encoding/json"
+	"errors"
 	"strings"
 	"testing"
 )
@@ -21,7 +22,7 @@ func TestDecodeEntryRefuses(t *testing.T) {
 		{"a list", string(good), `[1,2]`, "must be a JSON object"},
 		{"field missing", `"seen":2,`, ``, `no field "seen"`},
 		{"field unknown", `"seen":2`, `"seen":2,"salt":1`, `"salt", which this version does not know`},
-		{"field twice", `"seen":2`, `"seen":2,"seen":3`, `"seen" is there twice`},
+		{"field twice", `"seen":2`, `"seen":2,"seen":3`, "not whole"},
 		{"other letter case", `"seen"`, `"Seen"`, `"seen"`},
 		{"upper-case hex", `"000102030405060708090a0b0c0d0e0f","n":3`, `"000102030405060708090A0B0C0D0E0F","n":3`, "lower-case hex"},
 		{"short hex", `"prev":"`, `"prev":"0`, "64 hex digits"},
@@ -37,15 +38,16 @@ func TestDecodeEntryRefuses(t *testing.T) {
 		{"loose base64", `"body":"`, `"body":"A`, `field "body"`},
 		{"a second spelling of the same bytes", `"body":"` + base64.StdEncoding.EncodeToString(e.Body), `"body":"AB==`, `field "body"`},
 		{"clock as text", `"wall":0`, `"wall":"0"`, "whole numbers"},
-		{"schema too large", `"schema":1`, `"schema":9007199254740991`, "too large"},
+		{"schema too large", `"schema":1`, `"schema":9007199254740991`, "from 0 to 1073741824"},
 	} {
 		text := strings.Replace(string(good), test.old, test.new, 1)
 		if text == string(good) {
 			t.Fatalf("%s: nothing to replace", test.name)
 		}
-		_, f := readEntry([]byte(text))
-		if f == nil || f.Code != CodeShape || !strings.Contains(f.Words, test.words) {
-			t.Errorf("%s: %v, want words with %q", test.name, f, test.words)
+		var e Entry
+		var f *Fault
+		if err := e.UnmarshalJSON([]byte(text)); !errors.As(err, &f) || f.Code != CodeShape || !strings.Contains(f.Words, test.words) {
+			t.Errorf("%s: %v, want words with %q", test.name, err, test.words)
 		}
 	}
 }

@@ -1,84 +1,76 @@
 package main
 
 import (
-	"encoding/json"
-	"fmt"
+	"strconv"
 	"strings"
 
+	"linkrod/plain"
 	"linkrod/radial/book"
 	"linkrod/sync"
 )
 
 // fileWrite {books: [{book, entries: [{entry, seq, author}]}], prefs} makes the
-// one file of everything on this phone.
-func fileWrite(args []byte) (any, error) {
-	a, err := unpack[struct {
-		Books []json.RawMessage `json:"books"`
-		Prefs json.RawMessage   `json:"prefs"`
-	}](args)
-	if err != nil {
-		return nil, err
+// one file of everything on this phone -> {text}.
+func fileWrite(args plain.Value, w *plain.Writer) error {
+	var books [][]byte
+	for _, b := range args.Get("books").Items() {
+		books = append(books, b.Raw())
 	}
-	text, err := sync.EncodeFile(a.Prefs, a.Books)
-	return struct {
-		Text string `json:"text"`
-	}{string(text)}, err
+	w.Begin('{')
+	w.Text("text", string(sync.EncodeFile(args.Get("prefs").Raw(), books)))
+	w.End('}')
+	return nil
 }
 
 // fileRead {text} says what such a file holds, each book with the name its
-// entries give it. What had to be left out is in the summary.
-func fileRead(args []byte) (any, error) {
-	a, err := unpack[struct {
-		Text string `json:"text"`
-	}](args)
+// entries give it; what had to be left out is in the summary -> {books:
+// [{book, name, entries}], prefs, summary}.
+func fileRead(args plain.Value, w *plain.Writer) error {
+	file, problems, err := sync.DecodeFile([]byte(args.Get("text").Text()))
 	if err != nil {
-		return nil, err
+		return err
 	}
-	file, problems, err := sync.DecodeFile([]byte(a.Text))
-	if err != nil {
-		return nil, err
-	}
-	type named struct {
-		Name string `json:"name"`
-		sync.FileBook
-	}
-	read := struct {
-		Books   []named         `json:"books"`
-		Prefs   json.RawMessage `json:"prefs,omitempty"`
-		Summary string          `json:"summary"`
-	}{Books: []named{}, Prefs: file.Prefs}
 	lines := 0
+	w.Begin('{')
+	w.Open("books", '[')
 	for _, b := range file.Books {
-		name, err := nameOf(b)
-		if err != nil {
-			return nil, err
-		}
-		if b.Entries == nil {
-			b.Entries = []sync.Kept{}
-		}
-		read.Books = append(read.Books, named{name, b})
 		lines += len(b.Entries)
+		w.Begin('{')
+		w.Text("book", b.Book.String())
+		w.Text("name", nameOf(b))
+		w.Open("entries", '[')
+		for _, k := range b.Entries {
+			k.Write(w, "")
+		}
+		w.End(']')
+		w.End('}')
 	}
-	read.Summary = strings.Join(append([]string{fmt.Sprintf("%s with %s.", some(len(read.Books), "engine"), some(lines, "line"))}, problems...), "\n")
-	return read, nil
+	w.End(']')
+	if file.Prefs != nil {
+		w.Raw("prefs", file.Prefs)
+	}
+	summary := some(len(file.Books), "engine") + " with " + some(lines, "line") + "."
+	w.Text("summary", strings.Join(append([]string{summary}, problems...), "\n"))
+	w.End('}')
+	return nil
 }
 
 // nameOf is what the entries of a book call the engine.
-func nameOf(b sync.FileBook) (string, error) {
-	text, err := json.Marshal(b.Entries)
-	if err != nil {
-		return "", err
-	}
+func nameOf(b sync.FileBook) string {
 	var records []book.Record
-	if err := json.Unmarshal(text, &records); err != nil {
-		return "", err
+	for _, k := range b.Entries {
+		e := book.Entry{Device: k.Entry.Device.String(), N: int(k.Entry.N), Kind: string(k.Entry.Kind), Body: k.Entry.Body, Seen: int(k.Entry.Seen)}
+		for _, r := range k.Entry.Refs {
+			e.Refs = append(e.Refs, book.Key{Device: r.Device.String(), N: int(r.N)})
+		}
+		records = append(records, book.Record{Entry: e, Seq: int(k.Seq), Author: k.Author})
 	}
-	return book.Open(records).View(b.Book.String(), book.Now{}).Name, nil
+	return book.Open(records).View(b.Book.String(), book.Now{}).Name
 }
 
 func some(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
+	if n != 1 {
+		what += "s"
 	}
-	return fmt.Sprintf("%d %ss", n, what)
+	return strconv.Itoa(n) + " " + what
 }

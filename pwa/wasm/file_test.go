@@ -18,9 +18,9 @@ func TestFileAcrossTheSeam(t *testing.T) {
 	var read struct {
 		OK struct {
 			Books []struct {
-				Book    string
-				Name    string
-				Entries []json.RawMessage
+				Book    string            `json:"book"`
+				Name    string            `json:"name"`
+				Entries []json.RawMessage `json:"entries"`
 			}
 			Prefs   json.RawMessage
 			Summary string

@@ -1,66 +1,61 @@
 package main
 
-import "linkrod/sync"
+import (
+	"linkrod/plain"
+	"linkrod/sync"
+)
 
 // ledgerSeal {entry without body and hash, text} completes an entry: its body
 // is the bytes of text, and its hash covers them.
-func ledgerSeal(args []byte) (any, error) {
-	a, err := unpack[struct {
-		Entry struct {
-			Device sync.ID    `json:"device"`
-			N      uint64     `json:"n"`
-			Book   sync.ID    `json:"book"`
-			Prev   sync.Hash  `json:"prev"`
-			Kind   sync.Kind  `json:"kind"`
-			Refs   []sync.Ref `json:"refs"`
-			Seen   uint64     `json:"seen"`
-			Schema int        `json:"schema"`
-			Clock  sync.Clock `json:"clock"`
-		} `json:"entry"`
-		Text string `json:"text"`
-	}](args)
+func ledgerSeal(args plain.Value, w *plain.Writer) error {
+	e, err := sync.ReadUnsealed(args.Get("entry"))
 	if err != nil {
-		return nil, err
+		return err
 	}
-	e := a.Entry
-	return sync.Seal(sync.Entry{
-		Device: e.Device, N: e.N, Book: e.Book, Prev: e.Prev, Kind: e.Kind, Refs: e.Refs, Body: []byte(a.Text),
-		Seen: e.Seen, Schema: e.Schema, Clock: e.Clock,
-	})
+	e.Body = []byte(args.Get("text").Text())
+	if e, err = sync.Seal(e); err != nil {
+		return err
+	}
+	e.Write(w, "")
+	return nil
 }
 
 // ledgerVerify {records, after} checks that records continue a ledger, and
-// says where they lead.
-func ledgerVerify(args []byte) (any, error) {
-	a, err := unpack[struct {
-		Records []sync.Record `json:"records"`
-		After   sync.Head     `json:"after"`
-	}](args)
+// says where they lead -> {head}.
+func ledgerVerify(args plain.Value, w *plain.Writer) error {
+	head, err := sync.ReadHead(args.Get("after"))
 	if err != nil {
-		return nil, err
+		return err
 	}
-	head, err := sync.Follow(a.After, a.Records)
-	return struct {
-		Head sync.Head `json:"head"`
-	}{head}, err
+	for _, v := range args.Get("records").Items() {
+		r, err := sync.ReadRecord(v)
+		if err != nil {
+			return err
+		}
+		if head, err = sync.Follow(head, []sync.Record{r}); err != nil {
+			return err
+		}
+	}
+	w.Begin('{')
+	head.Write(w, "head")
+	w.End('}')
+	return nil
 }
 
 // ledgerHear {pending, results} says what the answer to a push means. Of what
 // was sent only the numbers matter, so that an entry storage has damaged
 // doesn't stand in the way of the others.
-func ledgerHear(args []byte) (any, error) {
-	a, err := unpack[struct {
-		Pending []struct {
-			N uint64 `json:"n"`
-		} `json:"pending"`
-		Results []sync.Result `json:"results"`
-	}](args)
-	if err != nil {
-		return nil, err
-	}
+func ledgerHear(args plain.Value, w *plain.Writer) error {
 	var sent []uint64
-	for _, p := range a.Pending {
-		sent = append(sent, p.N)
+	for _, v := range args.Get("pending").Items() {
+		if n, ok := v.Get("n").Int(); ok && n > 0 {
+			sent = append(sent, uint64(n))
+		}
 	}
-	return sync.Hear(sent, a.Results), nil
+	var results []sync.Result
+	for _, v := range args.Get("results").Items() {
+		results = append(results, sync.ReadResult(v))
+	}
+	sync.Hear(sent, results).Write(w, "")
+	return nil
 }

@@ -5,16 +5,19 @@ var table map[string]call
 
 func init() {
 	table = map[string]call{
-		"seal":       packed(ledgerSeal),
-		"verify":     packed(ledgerVerify),
-		"push.take":  packed(ledgerHear),
-		"file.read":  packed(fileRead),
-		"file.write": packed(fileWrite),
+		"seal":       ledgerSeal,
+		"verify":     ledgerVerify,
+		"push.take":  ledgerHear,
+		"file.read":  fileRead,
+		"file.write": fileWrite,
 
-		"book.load": bookLoad,
-		"book.add":  bookAdd,
-		"book.drop": bookDrop,
-		"book.view": bookView,
-		"book.open": bookOpen,
+		"book.load":  bookLoad,
+		"book.add":   bookAdd,
+		"book.drop":  bookDrop,
+		"book.view":  bookView,
+		"book.open":  bookOpen,
+		"book.draft": bookDraft,
+		"book.paper": bookPaper,
+		"book.tail":  bookTail,
 	}
 }

@@ -1,0 +1,85 @@
+package sync
+
+import "linkrod/plain"
+
+// What the phone reads and writes of the messages about a ledger. The server
+// does the same with encoding/json and the field tags; tests hold the two
+// against each other. Fields a version does not know are passed over, except
+// in an entry.
+
+// Write writes h as {seq, chain}.
+func (h Head) Write(w *plain.Writer, name string) {
+	w.Open(name, '{')
+	w.Int("seq", int64(h.Seq))
+	w.Text("chain", h.Chain.String())
+	w.End('}')
+}
+
+// ReadHead reads {seq, chain}.
+func ReadHead(v plain.Value) (h Head, err error) {
+	if err := whole(&h.Seq, MaxNumber)(v.Get("seq")); err != nil {
+		return Head{}, say(CodeShape, "The position in the ledger can't be read: ", err, ".")
+	}
+	if err := text(h.Chain.UnmarshalText)(v.Get("chain")); err != nil {
+		return Head{}, say(CodeShape, "The chain at the position can't be read: ", err, ".")
+	}
+	return h, nil
+}
+
+// ReadRecord reads one record of an answer to a pull.
+func ReadRecord(v plain.Value) (r Record, err error) {
+	take := func(name string, read func(plain.Value) error) {
+		if e := read(v.Get(name)); e != nil && err == nil {
+			err = say(CodeShape, "The record's field ", quoted(name), " can't be read: ", e, ".")
+		}
+	}
+	take("seq", whole(&r.Seq, MaxNumber))
+	take("received", signed(&r.Received))
+	take("account", text(r.Account.UnmarshalText))
+	take("author", text(func(t []byte) error { r.Author = string(t); return nil }))
+	take("chain", text(r.Chain.UnmarshalText))
+	if err != nil {
+		return Record{}, err
+	}
+	r.Entry, err = ReadEntry(v.Get("entry"))
+	return r, err
+}
+
+// ReadResult reads one result of an answer to a push. Whatever of it can't be
+// read stays zero, and then says nothing good about the entry.
+func ReadResult(v plain.Value) (r Result) {
+	_ = whole(&r.N, MaxNumber)(v.Get("n"))
+	_ = whole(&r.Seq, MaxNumber)(v.Get("seq"))
+	_ = whole(&r.From, MaxNumber)(v.Get("from"))
+	r.State = State(v.Get("state").Text())
+	r.Code = v.Get("code").Text()
+	r.Words = v.Get("words").Text()
+	return r
+}
+
+// Write writes h, as the phone's worker reads it.
+func (h Heard) Write(w *plain.Writer, name string) {
+	w.Open(name, '{')
+	w.Open("done", '[')
+	for _, d := range h.Done {
+		w.Begin('{')
+		w.Int("n", int64(d.N))
+		w.Int("seq", int64(d.Seq))
+		w.End('}')
+	}
+	w.End(']')
+	w.Open("tray", '[')
+	for _, p := range h.Tray {
+		w.Begin('{')
+		w.Int("n", int64(p.N))
+		w.Text("state", string(p.State))
+		w.Text("words", p.Words)
+		w.End('}')
+	}
+	w.End(']')
+	w.Bool("wait", h.Wait)
+	w.Int("from", int64(h.From))
+	w.Bool("forked", h.Forked)
+	w.Text("words", h.Words)
+	w.End('}')
+}
