@@ -16,5 +16,5 @@ func Magneto(n, sparksPerTurn int) (Ratio, error) {
 	if err := first(count("cylinders", n), count("sparks to a turn", sparksPerTurn)); err != nil {
 		return Ratio{}, err
 	}
-	return reduced(n, 2*sparksPerTurn), nil
+	return NewRatio(n, 2*sparksPerTurn)
 }

@@ -284,15 +284,5 @@ func (p Piston) FastestAfter() quantity.Angle {
 	}) - lo)
 }
 
-// Slope is travel for crank angle, in inches for a degree.
-type Slope float64
-
-// InchesPerDegree is the slope in inches of travel for a degree of crank.
-func (s Slope) InchesPerDegree() float64 { return float64(s) }
-
-// PerRadian is the travel for a radian of crank: the arm at which the piston's force
-// turns the shaft, and so what ties a force on the piston to a torque.
-func (s Slope) PerRadian() quantity.Length { return quantity.Length(float64(s) * 180 / math.Pi) }
-
 // degrees is the crank angle of a place.
 func (x place) degrees() quantity.Angle { return deg(x.theta) }

@@ -8,13 +8,16 @@ type Ratio struct {
 	Num, Den int
 }
 
-// reduced is num/den in lowest terms, for den above 0.
-func reduced(num, den int) Ratio {
+// NewRatio is num/den in lowest terms, for whole numbers above 0.
+func NewRatio(num, den int) (Ratio, error) {
+	if num < 1 || den < 1 {
+		return Ratio{}, problem("ratio", "The ratio is %d to %d. Both must be whole numbers above 0.", num, den)
+	}
 	a, b := num, den
 	for b != 0 {
 		a, b = b, a%b
 	}
-	return Ratio{num / a, den / a}
+	return Ratio{num / a, den / a}, nil
 }
 
 // Float is the ratio as a number.

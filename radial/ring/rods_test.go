@@ -324,3 +324,34 @@ func piston(l ring.Linkage, k int) ring.Piston {
 }
 
 func whole(a quantity.Angle) float64 { return math.Mod(a.Degrees()+720, 360) }
+
+// Force and torque through the toggle are each other's inverse, and the work agrees:
+// a force moved through a small travel is the torque turned through the angle.
+func TestToggle(t *testing.T) {
+	const h = 1e-3
+	p := piston(plainSeven, 3)
+	for _, before := range []quantity.Angle{1, 10, 30, 90, 150} {
+		s := p.SlopeBeforeTop(before)
+		torque := s.Torque(1000)
+		work := 1000 * (p.BeforeTop(before+h) - p.BeforeTop(before-h)).Inches()
+		if turned := torque.InchPounds() * (2 * h * math.Pi / 180); !near(turned, work, 1e-6*work) {
+			t.Errorf("%v before the top: work %v on the piston, %v on the shaft", before, work, turned)
+		}
+		if back := s.Force(torque).PoundsForce(); !near(back, 1000, 1e-9) {
+			t.Errorf("%v before the top: 1000 lb came back as %v", before, back)
+		}
+	}
+	if top := ring.Slope(0); top.Torque(1000) != 0 || !math.IsInf(float64(top.Force(1)), 1) {
+		t.Errorf("at the top: torque %v, force %v", top.Torque(1000), top.Force(1))
+	}
+}
+
+func TestRatioInLowestTerms(t *testing.T) {
+	if r, err := ring.NewRatio(18, 12); err != nil || r.String() != "3/2" || r.Float() != 1.5 {
+		t.Errorf("18 to 12 is %v (%v)", r, err)
+	}
+	for _, bad := range [][2]int{{0, 1}, {1, 0}, {-1, 2}, {3, -2}} {
+		_, err := ring.NewRatio(bad[0], bad[1])
+		wantProblem(t, err, "ratio")
+	}
+}
