@@ -16,10 +16,10 @@ func TorqueDoubt(typed Decimal) string { return unitAsked(typed, "", DimTorque).
 // volume, within slack, only if its figure was meant in litres: 14.2 where 15
 // quarts are in the tank is 14.2 litres.
 func LitresForQuarts(read Measured, expected, slack Volume) bool {
-	v, err := read.Volume()
-	if err != nil || read.Unit != UnitQt {
+	if read.Unit != UnitQt {
 		return false
 	}
+	v, _ := read.Volume() // quarts are a volume
 	off := func(v Volume) Volume { return max(v-expected, expected-v) }
 	meant := Volume(read.Value.Float64()) * Litre
 	return off(v) > slack && off(meant) <= slack

@@ -94,6 +94,7 @@ func TestParse(t *testing.T) {
 		{"0:45", UnitH, "0.75", UnitH, "forty-five minutes, 0.75 hour"},
 		{"0:00", UnitH, "0", UnitH, "zero hours"},
 		{"2:00", UnitH, "2", UnitH, "two hours, 2 hours"},
+		{"1:59", UnitH, "119", UnitMin, "one hour fifty-nine minutes, 119 minutes"},
 		{"1:20", UnitH, "80", UnitMin, "one hour twenty minutes, 80 minutes"},
 		{"1 h 15 min", UnitH, "1.25", UnitH, "one hour fifteen minutes, 1.25 hours"},
 		{"1h30", UnitH, "1.5", UnitH, "one hour thirty minutes, 1.5 hours"},
