@@ -118,7 +118,7 @@ func TestDecimalOf(t *testing.T) {
 // math/big, and that all of them come back from their text.
 func TestDecimalAgainstBig(t *testing.T) {
 	r := random(t)
-	for range 20000 {
+	for range 10000 {
 		a, b := randomDecimal(r, 17), randomDecimal(r, 17)
 		x, y := rat(a.Text()), rat(b.Text())
 		if back, err := ParseDecimal(a.Text()); err != nil || back != a {

@@ -174,7 +174,7 @@ func TestAdd(t *testing.T) {
 func TestUnitsAgainstBig(t *testing.T) {
 	r := random(t)
 	there := 0
-	for range 20000 {
+	for range 10000 {
 		u := units[r.Intn(len(units))]
 		list := u.dim.Units()
 		m := Measured{randomDecimal(r, 12), u.unit}
@@ -217,7 +217,7 @@ func TestUnitsAgainstBig(t *testing.T) {
 			t.Fatalf("%v rounds to %v (exact: %v), want %s", m, rounded, isExact, want.FloatString(places))
 		}
 	}
-	if there < 5000 {
+	if there < 2500 {
 		t.Errorf("only %d conversions came out even; the test has lost its subject", there)
 	}
 }
