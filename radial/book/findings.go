@@ -22,13 +22,17 @@ type findings struct {
 	later   string // and after standing
 	today   string
 	unit    string
-	unclear bool // what the verdict rests on has two values
+	asks    []string // what may have happened to a reading that does not fit
+	unclear bool     // what the verdict rests on has two values
 }
 
 func (b *Book) findings(now Now, s standing, v View) findings {
 	f := findings{standing: s, missing: v.Missing, rate: v.Rate, today: now.Day, unit: b.engine.unit.Symbol()}
 	f.newest = b.answers.newest()
 	f.any = f.newest != nil
+	if f.suspect() {
+		f.asks = b.hints(f.newest)
+	}
 	f.idle = s.days >= idleDays
 	f.unclear = len(b.engine.open) > 0
 	if a := b.answers.last(); a != nil {
@@ -58,4 +62,12 @@ func (b *Book) findings(now Now, s standing, v View) findings {
 // suspect reports that the line written last cannot be used or does not fit.
 func (f findings) suspect() bool {
 	return f.newest != nil && !f.newest.parked && (f.newest.Left != oil.Used || f.newest.Verdict == oil.ReadingSuspect)
+}
+
+// hints are the questions to ask about a reading that does not fit.
+func (b *Book) hints(a *answered) (asks []string) {
+	for _, h := range a.Fit.Why {
+		asks = append(asks, oil.Ask(h, b.engine.oilUnit()))
+	}
+	return asks
 }

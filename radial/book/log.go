@@ -2,6 +2,7 @@ package book
 
 import (
 	"sort"
+	"strings"
 
 	"linkrod/radial/oil"
 	"linkrod/radial/quantity"
@@ -117,6 +118,8 @@ func (b *Book) remark(l *line) string {
 		return l.err.Error()
 	case l.answer >= 0 && b.answers.all[l.answer].Left != oil.Used:
 		return sentence(oil.Say(b.answers.all[l.answer].Answer, b.engine.oilUnit()))
+	case l.answer >= 0 && b.answers.all[l.answer].Verdict == oil.ReadingSuspect && !b.answers.all[l.answer].parked:
+		return strings.Join(b.hints(&b.answers.all[l.answer]), " ")
 	case l.answer >= 0 && b.answers.all[l.answer].parked:
 		return "Read after standing. It tells what left the tank, not what the engine used."
 	case late(l.body):
@@ -204,8 +207,8 @@ func (fs *fieldList) conditions(c Conditions) {
 	fs.add("After stop", orNot(short(c.Minutes), "not given"))
 	fs.add("Oil temperature", orNot(short(c.Temp), "not given"))
 	fs.add("Standing", orNot(standsWords[c.Stands], "not given"))
-	fs.add("Sump", orNot(scavengedWords[c.Scavenged], "not given"))
-	fs.add("Foam", orNot(foamWords[c.Foam], "not given"))
+	fs.add("Sump scavenged", orNot(c.Scavenged, "not given"))
+	fs.add("Foam", orNot(c.Foam, "not given"))
 }
 
 func (fs *fieldList) rest(note string, s Stamp, late bool) {

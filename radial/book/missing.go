@@ -52,7 +52,7 @@ func (b *Book) againstOvernight(gone oil.Quarts, line LimitLine) (Verdict, Limit
 	}
 	look, _ := quarts(v.M)
 	stop, _ := quarts(v.Stop)
-	line.Source = paper(v.Source)
+	line.Source = sourceLine(v.Source)
 	line.Marks = []Mark{b.mark(look, "look"), b.mark(stop, "stop")}
 	line.Max = math.Max(math.Ceil(b.engine.shown(stop)*8/3)/2, math.Ceil(2*b.engine.shown(gone))/2)
 	limits := "look from " + short(v.M) + ", stop above " + short(v.Stop)

@@ -61,7 +61,7 @@ func call(f findings) Next {
 }
 
 func readAgain(f findings) Next {
-	n := Next{Title: "Read it again", Detail: f.rate.Verdict.Reason, Go: "oil", Why: []string{f.rate.Verdict.Reason}}
+	n := Next{Title: "Read it again", Detail: f.rate.Verdict.Reason, Go: "oil", Why: append([]string{f.rate.Verdict.Reason}, f.asks...)}
 	if f.newest.Left != oil.Used {
 		n.Title, n.Go = "Put the last line right", "log"
 	}

@@ -10,7 +10,7 @@ type OnFile struct {
 	Label  string
 	Value  string
 	Given  bool
-	Source *Paper
+	Source *SourceLine
 	Others []Side
 	Raw    []byte
 }
@@ -28,7 +28,7 @@ func (b *Book) onFile() []OnFile {
 	var all []OnFile
 	for _, f := range fields {
 		v, given := b.value(f.name)
-		s := OnFile{Field: f.name, Label: f.label, Value: f.say(v), Given: given, Source: paper(v.Source), Others: []Side{}, Raw: []byte("null")}
+		s := OnFile{Field: f.name, Label: f.label, Value: f.say(v), Given: given, Source: sourceLine(v.Source), Others: []Side{}, Raw: []byte("null")}
 		heads := b.heads[f.name]
 		if b.disagreed(f.name) {
 			s.Value = "two values, not settled"

@@ -181,7 +181,7 @@ func (b *Book) plotSummary() string {
 			break
 		}
 	}
-	return s + sentence("now "+oil.Line(a.Answer, b.engine.oilUnit()))
+	return s + sentence(oil.Line(a.Answer, b.engine.oilUnit()))
 }
 
 func hoursWords(h oil.Hours) string {

@@ -14,7 +14,7 @@ type Rate struct {
 	Line        string
 	Verdict     Verdict
 	Code        string
-	Ceiling     *Paper
+	Ceiling     *SourceLine
 	CeilingText string
 	None        string
 	Call        string
@@ -30,7 +30,7 @@ func (b *Book) rate() Rate {
 	r := Rate{Figure: "–", Unit: e.unit.Symbol() + "/h", Code: oil.None.String(), None: noLimit,
 		Maths: Sum{"How this rate was found", []string{}}}
 	if v, ok := b.value("ceiling"); ok {
-		r.Ceiling, r.CeilingText, r.None = paper(v.Source), short(v.M), ""
+		r.Ceiling, r.CeilingText, r.None = sourceLine(v.Source), short(v.M), ""
 	}
 	if b.answers.err != nil {
 		r.Verdict = verdictOf(Cant, b.answers.err.Error())

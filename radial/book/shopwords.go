@@ -39,7 +39,7 @@ func (b *Book) shopWords(f findings, v View) []string {
 	if f.rate.Line != "" {
 		add("Oil: ", f.rate.Line, ".")
 	}
-	add(capital(f.rate.Verdict.Word), ": ", f.rate.Verdict.Reason)
+	add(f.rate.Verdict.Reason)
 	if c := f.rate.Ceiling; c != nil {
 		add("The ceiling on file is ", f.rate.CeilingText, ", from ", c.Line, ".")
 	} else {

@@ -56,8 +56,8 @@ func verdictOf(c Chip, reason string) Verdict {
 // noLimit is what is said where there is no limit to judge by (never a tick).
 const noLimit = "No limit on file"
 
-// Paper is the source line under a limit.
-type Paper struct {
+// SourceLine is the source line under a limit.
+type SourceLine struct {
 	Document  string
 	Page      string
 	Revision  string
@@ -67,11 +67,11 @@ type Paper struct {
 	Line      string
 }
 
-func paper(s *Source) *Paper {
+func sourceLine(s *Source) *SourceLine {
 	if s == nil {
 		return nil
 	}
-	return &Paper{s.Document, s.Page, s.Revision, longDay(s.Date), s.TypedBy, s.CheckedBy, s.line()}
+	return &SourceLine{s.Document, s.Page, s.Revision, longDay(s.Date), s.TypedBy, s.CheckedBy, s.line()}
 }
 
 // Sum is "show the maths": lines to copy.
@@ -88,7 +88,7 @@ type LimitLine struct {
 	Pointer string
 	Chip    Chip
 	Spoken  string
-	Source  *Paper
+	Source  *SourceLine
 	None    string
 }
 

@@ -63,7 +63,7 @@ func (v *Verdict) write(w *plain.Writer, name string) {
 	w.End('}')
 }
 
-func (v *Paper) write(w *plain.Writer, name string) {
+func (v *SourceLine) write(w *plain.Writer, name string) {
 	if v == nil {
 		w.Null(name)
 		return
