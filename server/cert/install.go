@@ -23,8 +23,8 @@ func (a *Authority) Install(app string) http.Handler {
 	var page strings.Builder
 	err := template.Must(template.New("install").Parse(installPage)).Execute(&page, map[string]any{
 		"App":         app,
-		"Name":        a.names.First(),
-		"Names":       a.names.String(),
+		"Name":        a.given.First(),
+		"Names":       a.given.String(),
 		"Fingerprint": a.Fingerprint(),
 		"Until":       a.Until().Format("2 January 2006"),
 	})

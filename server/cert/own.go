@@ -18,6 +18,7 @@ import (
 	"net/netip"
 	"os"
 	"path/filepath"
+	"slices"
 	"sync"
 	"time"
 )
@@ -42,7 +43,8 @@ const (
 // which mean nothing elsewhere. A phone that trusts it can't be fooled about
 // its bank.
 type Authority struct {
-	names Names
+	given Names // as configured
+	names Names // and this machine's own
 	cert  *x509.Certificate
 	key   *ecdsa.PrivateKey
 
@@ -58,7 +60,7 @@ func Own(dir string, names Names) (a *Authority, made bool, err error) {
 		return nil, false, errors.New("-tls own needs -name: what phones will type, names or addresses, for example -name hangar.local,192.168.1.20")
 	}
 	path := filepath.Join(dir, authorityFile)
-	a = &Authority{names: names.withLocalhost()}
+	a = &Authority{given: names, names: names.withLocalhost()}
 	text, err := os.ReadFile(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -120,7 +122,10 @@ func (a *Authority) found(path string) error {
 		ranges = append(ranges, network)
 	}
 	for _, addr := range a.names.Addresses {
-		ranges = append(ranges, &net.IPNet{IP: addr.AsSlice(), Mask: net.CIDRMask(addr.BitLen(), addr.BitLen())})
+		ip := net.IP(addr.AsSlice())
+		if !slices.ContainsFunc(ranges, func(n *net.IPNet) bool { return n.Contains(ip) }) {
+			ranges = append(ranges, &net.IPNet{IP: ip, Mask: net.CIDRMask(addr.BitLen(), addr.BitLen())})
+		}
 	}
 	now := time.Now()
 	template := &x509.Certificate{

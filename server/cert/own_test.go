@@ -174,6 +174,10 @@ func TestOwnIsKept(t *testing.T) {
 	if _, _, err := Own(dir, MustParseNames(t, "hangar.test")); err == nil || !strings.Contains(err.Error(), path) {
 		t.Errorf("a damaged file: %v, want its name", err)
 	}
+	public := MustOwn(t, t.TempDir(), "198.51.100.4") // RFC 5737
+	if err := public.leaf.Leaf.VerifyHostname("198.51.100.4"); err != nil {
+		t.Errorf("a public address: %v", err)
+	}
 	if _, _, err := Own(t.TempDir(), Names{}); err == nil || !strings.Contains(err.Error(), "-name") {
 		t.Errorf("no names: %v, want what to add", err)
 	}
@@ -237,7 +241,7 @@ func TestInstall(t *testing.T) {
 	}
 	fingerprint := strings.Join(pairs, " ")
 	page := ask(h, "/install")
-	for _, want := range []string{fingerprint, "hangar.test, localhost", `href="/install/ca.crt"`, "https://hangar.test:7443", "iPhone", "Android"} {
+	for _, want := range []string{fingerprint, "It can vouch for hangar.test and", `href="/install/ca.crt"`, "https://hangar.test:7443", "iPhone", "Android"} {
 		if !strings.Contains(page.Body.String(), want) {
 			t.Errorf("the page doesn't show %q", want)
 		}
