@@ -1,8 +1,8 @@
 package quantity
 
 import (
-	"fmt"
 	"math"
+	"strconv"
 )
 
 // Hours is a time in hours, as meters count it. It says nothing of which meter:
@@ -33,7 +33,8 @@ func (h Hours) Clock() string {
 	if h < 0 && minutes > 0 {
 		sign = minus
 	}
-	return fmt.Sprintf("%s%d:%02d", sign, int(minutes)/60, int(minutes)%60)
+	whole, rest := int(minutes)/60, int(minutes)%60
+	return sign + strconv.Itoa(whole) + ":" + strconv.Itoa(rest/10) + strconv.Itoa(rest%10)
 }
 
 // Hours is the value as Hours. It refuses another kind of quantity.

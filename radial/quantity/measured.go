@@ -1,6 +1,6 @@
 package quantity
 
-import "encoding/json"
+import "linkrod/plain"
 
 // Measured is a value as a person gave it, with its unit: {"v":"26.50","u":"qt"}
 // on the wire. The zero Measured has no unit and means not given, which is not
@@ -28,29 +28,35 @@ func (m Measured) MarshalJSON() ([]byte, error) {
 	if !m.Given() {
 		return []byte("null"), nil
 	}
-	type wire Measured // without these methods
-	return json.Marshal(wire(m))
+	var w plain.Writer
+	w.Begin('{')
+	w.Text("v", m.Value.Text())
+	w.Text("u", string(m.Unit))
+	w.End('}')
+	return w.Bytes(), nil
 }
 
 // UnmarshalJSON reads {"v":"15","u":"qt"}. Both must be there and v must be a
 // string: a missing value is not nought. A unit this program does not know is
 // kept as it is.
 func (m *Measured) UnmarshalJSON(data []byte) error {
-	if string(data) == "null" {
+	wire, err := plain.Parse(data)
+	if err != nil {
+		return err
+	}
+	if wire.Kind() == plain.Null {
 		*m = Measured{}
 		return nil
 	}
-	var wire struct {
-		V *Decimal `json:"v"`
-		U *Unit    `json:"u"`
-	}
-	if err := json.Unmarshal(data, &wire); err != nil {
-		return err
-	}
-	if wire.V == nil || wire.U == nil || *wire.U == "" {
+	v, u := wire.Get("v"), wire.Get("u")
+	if v.Kind() != plain.Text || u.Text() == "" {
 		return refuse(WhyNoNumber, string(data), "A measured value needs both its figure and its unit.")
 	}
-	*m = Measured{*wire.V, *wire.U}
+	value, err := ParseDecimal(v.Text())
+	if err != nil {
+		return err
+	}
+	*m = Measured{value, Unit(u.Text())}
 	return nil
 }
 

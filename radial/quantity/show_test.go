@@ -6,9 +6,9 @@ import (
 	"testing"
 )
 
-// plain puts ordinary signs for the thin space and the real minus, so that the
+// bare puts ordinary signs for the thin space and the real minus, so that the
 // tables below can be typed.
-var plain = strings.NewReplacer(thin, " ", minus, "-")
+var bare = strings.NewReplacer(thin, " ", minus, "-")
 
 func TestShow(t *testing.T) {
 	for _, c := range []struct {
@@ -30,7 +30,7 @@ func TestShow(t *testing.T) {
 		{Of("7", "firkin"), "7 firkin"},
 		{Measured{}, "not given"},
 	} {
-		if got := plain.Replace(c.m.Show()); got != c.want {
+		if got := bare.Replace(c.m.Show()); got != c.want {
 			t.Errorf("%v is shown %q, want %q", c.m, got, c.want)
 		}
 	}
@@ -51,11 +51,11 @@ func TestFigure(t *testing.T) {
 		{13, 1, "13"}, {13.04, 1, "13"}, {0.5, 1, "0.5"}, {0.4, 2, "0.40"}, {0.4312, 2, "0.43"}, {12.5, 2, "12.50"},
 		{-0.003, 3, "-0.003"}, {-0.0004, 3, "0"}, {1e30, 2, "not known"}, {math.NaN(), 2, "not known"}, {math.Inf(-1), 2, "not known"},
 	} {
-		if got := plain.Replace(Figure(c.v, c.places)); got != c.want {
+		if got := bare.Replace(Figure(c.v, c.places)); got != c.want {
 			t.Errorf("Figure(%v, %d) = %q, want %q", c.v, c.places, got, c.want)
 		}
 	}
-	if got := plain.Replace(Computed(-13.04, 1, UnitF)); got != "-13 °F" {
+	if got := bare.Replace(Computed(-13.04, 1, UnitF)); got != "-13 °F" {
 		t.Errorf("Computed(−13.04 °F) = %q", got)
 	}
 	if got := Computed(math.NaN(), 1, UnitF); got != "not known" {
@@ -78,7 +78,7 @@ func TestClock(t *testing.T) {
 		1.5: "1:30", 0: "0:00", 1.0 / 3: "0:20", 523.6: "523:36", 1.999: "2:00", -0.25: "-0:15", -0.001: "0:00",
 		Hours(math.Inf(1)): "not known", Hours(math.NaN()): "not known",
 	} {
-		if got := plain.Replace(h.Clock()); got != want {
+		if got := bare.Replace(h.Clock()); got != want {
 			t.Errorf("Hours(%v).Clock() = %q, want %q", h, got, want)
 		}
 	}
@@ -99,7 +99,7 @@ func TestOilRate(t *testing.T) {
 		{Rate(1*Litre, 1), 4, "1.0567 qt/h, 0.9 h/qt"},
 		{OilRate(math.NaN()), 2, "not known"},
 	} {
-		if got := plain.Replace(c.r.Show(c.places)); got != c.want {
+		if got := bare.Replace(c.r.Show(c.places)); got != c.want {
 			t.Errorf("OilRate(%v).Show(%d) = %q, want %q", float64(c.r), c.places, got, c.want)
 		}
 	}
