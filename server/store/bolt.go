@@ -171,14 +171,12 @@ func (b boltTx) scan(table string, prefix, from []byte, fn func(key, value []byt
 
 func (b boltTx) last(table string, prefix []byte) (key, value []byte) {
 	c := b.t.Bucket([]byte(table)).Cursor()
-	k, v := c.Seek(after(prefix))
-	if k == nil {
-		k, v = c.Last()
-	} else {
-		k, v = c.Prev()
+	step := c.Prev
+	if beyond, _ := c.Seek(after(prefix)); beyond == nil {
+		step = c.Last
 	}
-	if k == nil || !bytes.HasPrefix(k, prefix) {
+	if key, value = step(); !bytes.HasPrefix(key, prefix) {
 		return nil, nil
 	}
-	return k, v
+	return key, value
 }
