@@ -117,13 +117,14 @@ type HintKind int
 
 const (
 	ReadAgain    HintKind = iota // nothing better known
-	OilNotNoted                  // near +k whole quarts: put in and not written down?
+	OilNotNoted                  // near whole quarts too much: put in and not written down?
 	AddNotPoured                 // near minus the last add: written but not put in?
 	Litres                       // near 0.946 of the expected: litres?
 	ReadCold                     // near what a cold tank would read
 )
 
-// Hint is one question, with the quarts it is about where there are any.
+// Hint is one question, with the quarts it is about where there are any: for
+// OilNotNoted as many as the level is too high by, for AddNotPoured the add.
 type Hint struct {
 	Kind   HintKind
 	Quarts Quarts

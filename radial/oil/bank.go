@@ -48,12 +48,15 @@ func New(s Settings) (*Bank, error) {
 	}{
 		{s.Capacity.OK, s.Capacity.V > 0 && s.Capacity.V <= anyTank, "tank capacity"},
 		{s.StickStep.OK, s.StickStep.V >= 0.01 && s.StickStep.V <= 10, "step of the stick"},
-		{s.Ceiling.OK, s.Ceiling.V > 0 && s.Ceiling.V <= 100, "shop's ceiling"},
+		{s.Ceiling.OK, s.Ceiling.V >= 0.01 && s.Ceiling.V <= 100, "shop's ceiling"},
 		{s.RefTemp.OK, within(float64(s.RefTemp.V), -100, 600), "usual oil temperature"},
 	} {
 		if c.given && !c.ok {
 			return nil, fmt.Errorf("the %s on file cannot be right: look at it again, or leave it not given", c.name)
 		}
+	}
+	if !s.Ceiling.OK {
+		s.Ceiling = Given[QtPerHour]{} // answers carry it, and nothing else of what was not given
 	}
 	return &Bank{
 		settings: s,
@@ -84,14 +87,8 @@ func (b *Bank) Add(r Reading) Answer {
 		return b.leave(r, why)
 	}
 	l, like := b.look(r)
-	a := Answer{
-		Hours:       r.Hours,
-		Level:       r.Level,
-		StickStep:   Quarts(b.step),
-		StepAssumed: !b.settings.StickStep.OK,
-		Ceiling:     b.settings.Ceiling,
-		HoursKnown:  b.settings.HoursKnown,
-	}
+	a := b.blank()
+	a.Hours, a.Level = r.Hours, r.Level
 	if b.used == 0 {
 		b.histories = []history{{members: newMembers(l.y, l.r, b.ref)}}
 	} else {
@@ -106,6 +103,17 @@ func (b *Bank) Add(r Reading) Answer {
 	b.figures(&a, l.to, r.Conditions.Temp.OK)
 	b.answer = a
 	return a
+}
+
+// blank is an answer that says what it rests on and nothing else.
+func (b *Bank) blank() Answer {
+	return Answer{
+		StickStep:   Quarts(b.step),
+		StepAssumed: !b.settings.StickStep.OK,
+		Ceiling:     b.settings.Ceiling,
+		HoursKnown:  b.settings.HoursKnown,
+		Noise:       b.noise.lambda(),
+	}
 }
 
 // look is the reading as the filters see it.
@@ -203,7 +211,7 @@ func (b *Bank) figures(a *Answer, h Hours, temp bool) {
 		b.settled = &settled{at: a.Hours, rate: rate, sd: spread(ps, cs, rate)}
 	}
 	if a.Verdict == StepUp {
-		b.explain(a, ps)
+		b.explain(a)
 	}
 	a.Curve = b.curve(ps)
 	if a.Verdict == ReadingSuspect {
@@ -230,7 +238,7 @@ func (b *Bank) hideBedding(a *Answer) {
 }
 
 // explain says what stepped, when and from what.
-func (b *Bank) explain(a *Answer, ps []part) {
+func (b *Bank) explain(a *Answer) {
 	s := &a.Step
 	s.Now = a.Now.Rate
 	if s.Cause != Stepped {
@@ -273,15 +281,15 @@ func (c Curve) At(h Hours) QtPerHour {
 func (b *Bank) leave(r Reading, why LeftOut) Answer {
 	b.leftOuts = append(b.leftOuts[:len(b.leftOuts):len(b.leftOuts)], why)
 	if why == AddedNotNumber {
-		b.fresh = true // what went in is not known
+		b.fresh = true // what went in is not known: no consumption from here to the next level
 	}
 	a := b.answer
+	if b.used == 0 {
+		a = b.blank()
+	}
 	a.Hours, a.Level = r.Hours, r.Level
 	a.Left, a.Verdict = why, ReadingSuspect
 	a.Step, a.Fit, a.Raw = Step{}, Fit{}, Given[Interval]{}
 	a.LeftOuts = b.leftOuts
-	a.StickStep, a.StepAssumed = Quarts(b.step), !b.settings.StickStep.OK
-	a.Ceiling, a.HoursKnown, a.Noise = b.settings.Ceiling, b.settings.HoursKnown, b.noise.lambda()
-	a.Readings, a.Said = b.used, b.answer.Said
 	return a
 }

@@ -46,10 +46,12 @@ const (
 	mostKept   = 8   // histories
 	leastKept  = 8.0 // below the best, natural log
 	leastShape = -10 // a filter's weight within its history, natural log
+	leastPlain = 0.05
 )
 
 // The chance of each explanation before its reading is seen, dt hours after
-// the last.
+// the last. They sum to 1, but for a gap of more than about 240 h, where the
+// two steps alone come near it and plain keeps its least.
 func chance(k kind, dt float64) float64 {
 	switch k {
 	case badReading:
@@ -67,7 +69,7 @@ func chance(k kind, dt float64) float64 {
 	for k := badReading; k < kinds; k++ {
 		p -= chance(k, dt)
 	}
-	return p
+	return math.Max(p, leastPlain)
 }
 
 // look is one reading as the filters see it.

@@ -3,23 +3,35 @@ package oil
 import "math"
 
 // cut is a normal distribution cut off at 0: a rate is never below nothing.
-type cut struct{ mean, sd float64 }
+type cut struct {
+	mean, sd float64
+	kept     float64 // share of the whole normal that lies above 0
+}
+
+func newCut(mean, sd float64) cut {
+	c := cut{mean: mean, sd: sd, kept: 1}
+	if sd > 0 {
+		c.kept = normal(mean / sd)
+	}
+	return c
+}
 
 // steep is how far below 0 the uncut mean may lie, in sd, before the tail that
-// is left is taken as the exponential it resembles (the two differ there by
-// under 2 %, of a mean that is nearly 0 itself).
-const steep = 8
+// is left is taken as the exponential it resembles: the normal distribution
+// function would soon be 0 there. The two differ by under 0.3 %.
+const steep = 30
+
+func (c cut) isSteep() bool { return c.mean < -steep*c.sd }
 
 // average of what is left after the cut.
 func (c cut) average() float64 {
-	if c.sd == 0 {
+	switch {
+	case c.sd == 0:
 		return math.Max(c.mean, 0)
+	case c.isSteep():
+		return c.sd * c.sd / -c.mean
 	}
-	z := c.mean / c.sd
-	if z < -steep {
-		return c.sd / -z
-	}
-	return c.mean + c.sd*density(z)/normal(z)
+	return c.mean + c.sd*density(c.mean/c.sd)/c.kept
 }
 
 // below is the chance of less than x.
@@ -32,13 +44,22 @@ func (c cut) below(x float64) float64 {
 			return 1
 		}
 		return 0
-	}
-	z := c.mean / c.sd
-	if z < -steep {
-		return -math.Expm1(z * x / c.sd)
+	case c.isSteep():
+		return -math.Expm1(c.mean / c.sd * (x / c.sd))
 	}
 	// 1 - P(above x) / P(above 0), both upper tails, so neither loses digits.
-	return 1 - normal(z-x/c.sd)/normal(z)
+	return 1 - normal((c.mean-x)/c.sd)/c.kept
+}
+
+// densityAt x > 0.
+func (c cut) densityAt(x float64) float64 {
+	switch {
+	case c.sd == 0:
+		return 0
+	case c.isSteep():
+		return -c.mean / c.sd / c.sd * math.Exp(c.mean/c.sd*(x/c.sd))
+	}
+	return density((x-c.mean)/c.sd) / (c.sd * c.kept)
 }
 
 func density(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) }
@@ -78,7 +99,7 @@ func parts(hs []history) []part {
 func rates(ps []part, h Hours) []cut {
 	cs := make([]cut, len(ps))
 	for i, p := range ps {
-		cs[i].mean, cs[i].sd = p.Rate(h)
+		cs[i] = newCut(p.Rate(h))
 	}
 	return cs
 }
@@ -87,26 +108,48 @@ func rates(ps []part, h Hours) []cut {
 func band(ps []part, cs []cut) Band {
 	var mean, top float64
 	for i, c := range cs {
-		mean += ps[i].share * c.average()
-		top = math.Max(top, c.mean+6*c.sd)
+		a := c.average()
+		mean += ps[i].share * a
+		top = math.Max(top, math.Max(c.mean+6*c.sd, 6*a))
 	}
-	point := func(want float64) QtPerHour {
-		lo, hi := 0.0, top
-		for range 40 {
-			mid := (lo + hi) / 2
-			var p float64
-			for i, c := range cs {
-				p += ps[i].share * c.below(mid)
-			}
-			if p < want {
-				lo = mid
-			} else {
-				hi = mid
-			}
+	m := mixture{ps, cs, top}
+	return Band{Rate: QtPerHour(mean), Lo: m.point(0.025), Hi: m.point(0.975)}
+}
+
+// mixture of cut normals, all of it but a trace below top.
+type mixture struct {
+	ps  []part
+	cs  []cut
+	top float64
+}
+
+// point is where the mixture reaches the chance want: Newton's steps, each
+// kept inside a bracket that halves when a step would leave it, to a
+// billionth of top or better.
+func (m mixture) point(want float64) QtPerHour {
+	lo, hi := 0.0, m.top
+	x := hi / 2
+	for range 60 {
+		var p, d float64
+		for i, c := range m.cs {
+			p += m.ps[i].share * c.below(x)
+			d += m.ps[i].share * c.densityAt(x)
 		}
-		return QtPerHour((lo + hi) / 2)
+		if p < want {
+			lo = x
+		} else {
+			hi = x
+		}
+		next := x - (p-want)/d
+		if !(next > lo && next < hi) {
+			next = (lo + hi) / 2
+		}
+		if math.Abs(next-x) <= 1e-13*m.top {
+			return QtPerHour(next)
+		}
+		x = next
 	}
-	return Band{Rate: QtPerHour(mean), Lo: point(0.025), Hi: point(0.975)}
+	return QtPerHour(x)
 }
 
 // spread is the standard deviation of the mixture about its mean, qt/h.

@@ -30,6 +30,9 @@ func expansion(t Given[Fahrenheit], ref Fahrenheit) float64 {
 	return math.Exp(-alpha * float64(t.V-ref))
 }
 
+// perQuart: one US quart in litres, exactly.
+const perQuart = 0.946352946
+
 // variance of one level reading, qt², before the noise multiplier: rounding to
 // a step q is taken as uniform, q²/12 (NIST TN 1297: a bound of unknown shape
 // is rectangular; rule from memory), plus what the conditions add. like says

@@ -24,7 +24,7 @@ const (
 
 	notBefore    Hours = 20 // not seating
 	seatedBefore Hours = 15 // seated
-	tooShort     Hours = 3  // with fewer readings than tooFew: section 5's average
+	tooShort     Hours = 3  // less than this, or fewer readings than tooFew, is an average
 	tooFew             = 3
 	stillEarly   Hours = 5
 	wideUntil    Hours = 15  // until then a wide band is too early as well

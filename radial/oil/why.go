@@ -6,11 +6,9 @@ import (
 )
 
 // near is how close a reading must come to what a slip would have read, qt:
-// about the error of two readings on a half-quart stick. A choice, not measured.
+// about the error of two readings on a half-quart stick, or the sd the reading
+// itself was expected with where that is more. A choice, not measured.
 const near = 0.4
-
-// perQuart: one US quart in litres.
-const perQuart = 0.946352946
 
 // coldBy is how much colder than the usual a tank left overnight is, °F.
 const coldBy = 90
@@ -21,25 +19,29 @@ const coldBy = 90
 // cold is already allowed for.
 func why(f Fit, lastAdd float64, temp bool) []Hint {
 	off, expected := float64(f.Off), float64(f.Expected)
+	tolerance := near
+	if f.Z != 0 {
+		tolerance = math.Max(near, off/f.Z)
+	}
 	type guess struct {
 		Hint
 		miss float64
 	}
 	var gs []guess
-	ask := func(k HintKind, q, would float64) {
-		if miss := math.Abs(off - would); miss <= near {
-			gs = append(gs, guess{Hint{k, Quarts(q)}, miss})
+	ask := func(k HintKind, q Quarts, would float64) {
+		if miss := math.Abs(off - would); miss <= tolerance {
+			gs = append(gs, guess{Hint{k, q}, miss})
 		}
 	}
-	if k := math.Round(off); k >= 1 {
-		ask(OilNotNoted, k, k)
+	if whole := math.Round(off); whole >= 1 {
+		ask(OilNotNoted, f.Off, whole)
 	}
 	if lastAdd >= 0.5 {
-		ask(AddNotPoured, lastAdd, -lastAdd)
+		ask(AddNotPoured, Quarts(lastAdd), -lastAdd)
 	}
 	ask(Litres, 0, (perQuart-1)*expected)
-	if cold := -alpha * expected * coldBy; !temp {
-		ask(ReadCold, 0, cold)
+	if !temp {
+		ask(ReadCold, 0, -alpha*expected*coldBy)
 	}
 	sort.SliceStable(gs, func(i, j int) bool { return gs[i].miss < gs[j].miss })
 	hints := make([]Hint, 0, len(gs)+1)

@@ -1,0 +1,160 @@
+package oil
+
+import (
+	"math"
+	"strings"
+	"testing"
+)
+
+// What a stick cannot exclude: with nothing missing at all, still up to 13.1
+// fl oz on a half-quart stick, 106 % of a 12.4 fl oz clearance volume; 6.5 and
+// 53 % at best. (Worked by hand from the formula: S² = q²/12 + sc², u = 32 sqrt(2) S.)
+func TestAStickNeverClears(t *testing.T) {
+	for _, c := range []struct{ step, conditions, u, could, share float64 }{
+		{0.5, 0.10, 7.9, 13.1, 1.06},
+		{0.25, 0.05, 4.0, 6.5, 0.53},
+	} {
+		sd := ReadingSD(Quarts(c.step), Conditions{SD: Is(Quarts(c.conditions))})
+		m, err := Account(Parking{
+			Shutdown: Standing{Level: 14, SD: sd}, Start: Standing{Level: 14, SD: sd},
+			Clearance: Is(FluidOunces(12.4)), Swept: Is(FluidOunces(60)),
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !near64(float64(m.U), c.u, 0.06) || !near64(float64(m.Could), c.could, 0.06) || !near64(m.Volumes.V, c.share, 0.006) || m.Surely != 0 || m.Shown {
+			t.Errorf("step %v: %+v", c.step, m)
+		}
+		if full := m.Volumes.V >= 1; m.Effective.OK == full {
+			t.Errorf("step %v: effective compression %v", c.step, m.Effective)
+		}
+		if !full(m) && !near64(m.Effective.V, (60+12.4-float64(m.Could))/(12.4-float64(m.Could)), 1e-12) {
+			t.Errorf("effective compression %v", m.Effective)
+		}
+		text := strings.Join(m.Say(), "\n")
+		for _, want := range []string{"cannot be ruled out", "clearance volumes", "temperature not given", Caution} {
+			if !strings.Contains(text, want) {
+				t.Errorf("no %q in\n%s", want, text)
+			}
+		}
+		checkWords(t, text)
+	}
+}
+
+func full(m Missing) bool { return m.Volumes.V >= 1 }
+
+// Parked 22 days, 13.5 to 12 quarts, 29.5 fl oz found.
+func TestShownMissing(t *testing.T) {
+	p := Parking{
+		Shutdown: Standing{Level: 13.5, SD: 0.15}, Start: Standing{Level: 12, SD: 0.15},
+		Found:     []Found{{26, JugSD}, {1, JarSD}, {2.5, JarSD}},
+		Clearance: Is(FluidOunces(12.4)),
+	}
+	m, err := Account(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !m.Shown || m.TempKnown || m.Effective.OK || m.AtLeast(0.25) != 1 {
+		t.Errorf("%+v", m)
+	}
+	text := strings.Join(m.Say(), "\n")
+	for _, want := range []string{
+		"48.0 fl oz left the tank, 18.5 fl oz not found: surely 7.3 fl oz, could be 29.7 fl oz.",
+		"At least 7.3 fl oz is somewhere in the engine.",
+		"2.40 clearance volumes",
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q in\n%s", want, text)
+		}
+	}
+	checkWords(t, text)
+
+	// Read hot and then cold, the same levels show nothing. A temperature
+	// given for one of the two corrects nothing.
+	p.Shutdown.Temp, p.Start.Temp = Is(Fahrenheit(150)), Is(Fahrenheit(45))
+	m, err = Account(p)
+	if err != nil || m.Shown || !m.TempKnown || m.Surely != 0 {
+		t.Errorf("%+v, %v", m, err)
+	}
+	guessed := m.U
+	p.Start.TempSD, p.Shutdown.TempSD = Is(Fahrenheit(5)), Is(Fahrenheit(5))
+	if m, _ = Account(p); m.U >= guessed {
+		t.Errorf("u %v with a thermometer, %v by guess", m.U, guessed)
+	}
+	p.Start.Temp.OK = false
+	if m, _ = Account(p); m.TempKnown || !near64(float64(m.Gone), 48, 1e-12) {
+		t.Errorf("one temperature: %+v", m)
+	}
+}
+
+// Markov's bound against the closed form where it is not 1: for rest 0,
+// E[rest+] = u / sqrt(2 pi).
+func TestAtLeast(t *testing.T) {
+	share := ShareOf([]float64{0.02, 0.05, 0.01, 0.04, 0.1})
+	if !near64(share, 0.15, 1e-12) {
+		t.Errorf("share %v, want 1.5 times the largest", share)
+	}
+	m, err := Account(Parking{
+		Shutdown: Standing{Level: 14, SD: 0.1}, Start: Standing{Level: 14, SD: 0.1},
+		Clearance: Is(FluidOunces(12)), Share: Is(share),
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	u := 32 * 0.1 * math.Sqrt2
+	if got, want := float64(m.AtLeast(0.5)), share*u/math.Sqrt(2*math.Pi)/(0.5*12); !near64(got, want, 1e-12) {
+		t.Errorf("%v, want %v", got, want)
+	}
+	if m.AtLeast(0) != 1 || m.AtLeast(math.NaN()) != 1 || (Missing{}).AtLeast(0.5) != 1 {
+		t.Error("a bound on nothing is not 1")
+	}
+	exact, err := Account(Parking{Shutdown: Standing{Level: 14}, Start: Standing{Level: 13.9}, Clearance: Is(FluidOunces(12.8))})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := exact.AtLeast(0.5); !near64(float64(got), 0.5, 1e-9) {
+		t.Errorf("3.2 fl oz known exactly, half of 12.8: %v, want 0.5", got)
+	}
+	for _, few := range [][]float64{nil, {0, 0, 0, 0}, {0, 0, 0, 0, -1}, {0, 0, 0, 0, math.NaN()}, {0.9, 0, 0, 0, 0}} {
+		if got := ShareOf(few); got != 1 {
+			t.Errorf("share of %v is %v", few, got)
+		}
+	}
+}
+
+// Finding oil can only lower what is missing; a less certain find widens it.
+func TestFoundOil(t *testing.T) {
+	p := Parking{Shutdown: Standing{Level: 14, SD: 0.1}, Start: Standing{Level: 13, SD: 0.1}}
+	none, _ := Account(p)
+	p.Found = []Found{{4, JarSD}}
+	some, _ := Account(p)
+	if !near64(float64(none.Rest-some.Rest), 4, 1e-12) || some.U <= none.U || some.Surely >= none.Surely {
+		t.Errorf("%+v then %+v", none, some)
+	}
+	if some.Volumes.OK || !strings.Contains(strings.Join(some.Say(), " "), "No clearance volume on file") {
+		t.Error("a worst case without a clearance volume")
+	}
+}
+
+func TestAccountRefuses(t *testing.T) {
+	fine := func() Parking { return Parking{Shutdown: Standing{Level: 14}, Start: Standing{Level: 13}} }
+	for name, spoil := range map[string]func(*Parking){
+		"a level":           func(p *Parking) { p.Start.Level = Quarts(math.NaN()) },
+		"temperature":       func(p *Parking) { p.Shutdown.Temp = Is(Fahrenheit(math.Inf(1))) },
+		"an amount found":   func(p *Parking) { p.Found = []Found{{-1, 0}} },
+		"a cylinder volume": func(p *Parking) { p.Clearance = Is(FluidOunces(0)) },
+		"the share":         func(p *Parking) { p.Share = Is(1.5) },
+	} {
+		p := fine()
+		spoil(&p)
+		_, err := Account(p)
+		if err == nil || !strings.Contains(err.Error(), name) {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		checkWords(t, err.Error())
+	}
+	if _, err := Account(fine()); err != nil {
+		t.Error(err)
+	}
+}
