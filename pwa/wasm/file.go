@@ -59,11 +59,15 @@ func fileRead(args plain.Value, w *plain.Writer) error {
 func nameOf(b sync.FileBook) string {
 	var records []book.Record
 	for _, k := range b.Entries {
-		e := book.Entry{Device: k.Entry.Device.String(), N: int(k.Entry.N), Kind: string(k.Entry.Kind), Body: k.Entry.Body, Seen: int(k.Entry.Seen)}
-		for _, r := range k.Entry.Refs {
-			e.Refs = append(e.Refs, book.Key{Device: r.Device.String(), N: int(r.N)})
+		var w plain.Writer
+		k.Write(&w, "")
+		v, err := plain.Parse(w.Bytes())
+		if err != nil {
+			continue // not of what was just written
 		}
-		records = append(records, book.Record{Entry: e, Seq: int(k.Seq), Author: k.Author})
+		if r, err := book.ReadRecord(v); err == nil {
+			records = append(records, r)
+		}
 	}
 	return book.Open(records).View(b.Book.String(), book.Now{}).Name
 }

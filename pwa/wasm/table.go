@@ -19,5 +19,8 @@ func init() {
 		"book.draft": bookDraft,
 		"book.paper": bookPaper,
 		"book.tail":  bookTail,
+
+		"csv.read":  csvRead,
+		"csv.write": csvWrite,
 	}
 }

@@ -34,6 +34,7 @@ type line struct {
 
 	total   quantity.Decimal // hours over all meters, see hours.go
 	onMeter bool             // total holds
+	era     int              // meter changes before it
 	behind  *line            // left out: fewer hours than this line, which its writer knew of
 	answer  int              // an index into answers.all; -1: none
 }

@@ -85,6 +85,7 @@ func (b *Book) place() {
 			era = b.lateEra(t.at(), era, most, known.lowest)
 		}
 		l.total, l.onMeter = b.onLine(t.at(), era)
+		l.era = era
 		if !l.onMeter || !reading(l.body) {
 			continue
 		}

@@ -53,7 +53,7 @@ func (b *Book) ReadPaper(text string) Paper {
 		if field == "added" {
 			chip = "+" + chip
 		}
-		w.Text(field, m.Text())
+		w.Text(field, asTyped(m, b.paperUnit(field)))
 		p.Chips = append(p.Chips, chip)
 	}
 	w.End('}')
@@ -62,6 +62,28 @@ func (b *Book) ReadPaper(text string) Paper {
 		p.Words = "Read " + orNot(list(p.Chips, "and"), "nothing") + ", but not the rest: “" + p.Rest + "”. Change it or tap the parts."
 	}
 	return p
+}
+
+// paperUnit is the unit a field of the form is kept in.
+func (b *Book) paperUnit(field string) quantity.Unit {
+	switch field {
+	case "hours":
+		return quantity.UnitH
+	case "minutes":
+		return quantity.UnitMin
+	case "temp":
+		return quantity.UnitF
+	}
+	return b.engine.unit
+}
+
+// asTyped is a value for a field that is kept in a unit: the figure alone where
+// that says it.
+func asTyped(m quantity.Measured, unit quantity.Unit) string {
+	if m.Unit == unit {
+		return typed(m)
+	}
+	return m.Text()
 }
 
 // joinUnits puts a unit that stands alone behind its figure: "14", "l" is "14 l".
