@@ -1,7 +1,7 @@
 package oil
 
 import (
-	"fmt"
+	"errors"
 	"math"
 )
 
@@ -52,7 +52,7 @@ func New(s Settings) (*Bank, error) {
 		{s.RefTemp.OK, within(float64(s.RefTemp.V), -100, 600), "usual oil temperature"},
 	} {
 		if c.given && !c.ok {
-			return nil, fmt.Errorf("the %s on file cannot be right: look at it again, or leave it not given", c.name)
+			return nil, errors.New("the " + c.name + " on file cannot be right: look at it again, or leave it not given")
 		}
 	}
 	if !s.Ceiling.OK {
