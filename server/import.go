@@ -2,10 +2,12 @@ package main
 
 import (
 	"context"
+	"crypto/rand"
 	"flag"
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"linkrod/server/api"
@@ -15,25 +17,32 @@ import (
 	"linkrod/sync"
 )
 
-// imports takes a phone's file of everything into the data. Without -take it
-// says what it would do.
+// imports takes a phone's file of everything into the data, or with -book an
+// oil log in CSV into one engine's book. Without -take it says what it would
+// do.
 func imports(ctx context.Context, args []string, w world) error {
 	var c Config
-	var as string
+	var as, engine string
 	var take bool
 	rest, err := parse(&c, "data", args, w, func(set *flag.FlagSet) {
 		set.StringVar(&as, "as", "", "")
+		set.StringVar(&engine, "book", "", "")
 		set.BoolVar(&take, "take", false, "")
 	})
 	switch {
 	case err != nil:
 		return err
 	case len(rest) != 1:
-		return errUsage{"import needs one file, after the flags: what a phone saved with “save everything to one file”"}
+		return errUsage{"import needs one file, after the flags: what a phone saved with “save everything to one file”, or an oil log in CSV"}
 	case as == "":
 		return errUsage{"import needs -as and the name of the account whose books these become"}
+	case engine == "" && strings.EqualFold(filepath.Ext(rest[0]), ".csv"):
+		return errUsage{"a log in CSV goes into one engine's book: say which with -book and its name"}
 	}
-	file, err := readFile(rest[0], w)
+	if err := there(rest[0]); err != nil {
+		return err
+	}
+	text, err := os.ReadFile(rest[0])
 	if err != nil {
 		return err
 	}
@@ -54,6 +63,27 @@ func imports(ctx context.Context, args []string, w world) error {
 		return err
 	}
 	desk := intake.Desk{Ledger: db, Account: account.ID, Now: time.Now().UnixMilli(), Check: api.Readable}
+	if engine != "" {
+		err = importLog(ctx, desk, engine, string(text), take, w)
+	} else {
+		err = importFile(ctx, desk, text, take, w)
+	}
+	if err == nil && !take {
+		fmt.Fprintf(w.out, "Nothing was taken yet. To take it in as %s, add -take.\n", account.Name)
+	}
+	return err
+}
+
+// importFile takes in, or looks at, a phone's file of everything. What of it
+// can't be relied on is said first.
+func importFile(ctx context.Context, desk intake.Desk, text []byte, take bool, w world) error {
+	file, problems, err := sync.DecodeFile(text)
+	for _, words := range problems {
+		fmt.Fprintln(w.out, words)
+	}
+	if err != nil {
+		return err
+	}
 	do, done := desk.Look, "would be new"
 	if take {
 		do, done = desk.Take, "taken in"
@@ -65,24 +95,40 @@ func imports(ctx context.Context, args []string, w world) error {
 			fmt.Fprintf(w.out, "  %s\n", words)
 		}
 	}
-	if err == nil && !take {
-		fmt.Fprintf(w.out, "Nothing was taken yet. To take it in as %s, add -take.\n", account.Name)
-	}
 	return err
 }
 
-// readFile reads a phone's file and says what of it can't be relied on.
-func readFile(path string, w world) (sync.File, error) {
-	if err := there(path); err != nil {
-		return sync.File{}, err
-	}
-	text, err := os.ReadFile(path)
+// importLog takes in, or looks at, an oil log from paper. Every line that
+// can't be read is named with its number.
+func importLog(ctx context.Context, desk intake.Desk, engine, csv string, take bool, w world) error {
+	id, err := desk.Find(ctx, engine)
 	if err != nil {
-		return sync.File{}, err
+		return err
 	}
-	file, problems, err := sync.DecodeFile(text)
-	for _, words := range problems {
+	read, err := desk.LookAtLog(ctx, id, csv)
+	if err != nil {
+		return err
+	}
+	for _, row := range read.Rows {
+		if row.Problem == "" && !row.Already {
+			fmt.Fprintf(w.out, "line %d: %s\n", row.Line, row.Words)
+		}
+	}
+	for _, p := range read.Problems {
+		fmt.Fprintf(w.out, "line %d is left out: %s\n", p.Line, p.Words)
+	}
+	if !take {
+		fmt.Fprintln(w.out, read.Summary)
+		return nil
+	}
+	var device sync.ID
+	rand.Read(device[:])
+	_, took, err := desk.TakeLog(ctx, id, device, csv)
+	for _, words := range took.Words {
 		fmt.Fprintln(w.out, words)
 	}
-	return file, err
+	if err == nil {
+		fmt.Fprintf(w.out, "%s taken in.\n", some(took.Fresh, "line"))
+	}
+	return err
 }

@@ -43,7 +43,7 @@ func commands() []command {
 		{"check", "[-data DIR] [FILE]", "look the data file over, or a backup: structure, hashes, chains", check},
 		{"backup", "[-data DIR] FILE", "write a checked copy of the data, also while the server runs", backup},
 		{"restore", "[-data DIR] FILE", "put a backup in the place of the data; stop the server first", restore},
-		{"import", "[-data DIR] -as NAME [-take] FILE", "take in what a phone saved to one file; stop the server first", imports},
+		{"import", "-as NAME [-book ENGINE] [-take] FILE", "take in what a phone saved to one file, or an oil log in CSV; stop the server first", imports},
 	}
 }
 

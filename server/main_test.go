@@ -269,10 +269,11 @@ func TestHostCommands(t *testing.T) {
 	contains(MustExit(t, 1, "restore", "-data", fresh, out+"/none.db"), "There is no file")
 }
 
-// Ensure a phone's file is looked at first, taken in when told, and taking it
-// twice changes nothing.
+// Ensure a phone's file, and an oil log in CSV, are looked at first, taken in
+// when told, and taking them twice changes nothing.
 func TestImport(t *testing.T) {
 	data, file := t.TempDir(), "../testdata/wire/file-1.json"
+	log, engine := "../testdata/csv/series_a.csv", "00112233445566778899aabbccddeeff"
 	r := MustServe(t, 2, "-data", data, "-addr", "localhost:0")
 	if status, a := send(t, browser(), "POST", r.url+"/api/v1/setup", "", founding(r.setUpToken(t))); status != 200 {
 		t.Fatalf("set-up: %d %v", status, a)
@@ -288,6 +289,11 @@ func TestImport(t *testing.T) {
 		{0, "import -data " + data + " -as ada_quill -take " + file, "3 entries, 3 taken in."},
 		{0, "import -data " + data + " -as Ada_Quill -take " + file, "3 entries, 0 taken in."},
 		{0, "check -data " + data, "2 books, 3 records"},
+		{2, "import -data " + data + " -as Ada_Quill " + log, "say which with -book"},
+		{1, "import -data " + data + " -as Ada_Quill -book E9 " + log, "no engine “E9” here"},
+		{0, "import -data " + data + " -as Ada_Quill -book " + engine + " " + log, "21 lines to take"},
+		{0, "import -data " + data + " -as Ada_Quill -book " + engine + " -take " + log, "21 lines taken in."},
+		{0, "import -data " + data + " -as Ada_Quill -book " + engine + " -take " + log, "0 lines taken in."},
 		{1, "import -data " + data + " -as Nobody " + file, `no account named "Nobody"`},
 		{1, "import -data " + data + " -as Ada_Quill main_test.go", "not one that Linkrod saved"},
 		{1, "import -data " + data + " -as Ada_Quill none.json", "There is no file none.json"},

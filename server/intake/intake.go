@@ -1,8 +1,9 @@
-// Package intake takes into the ledger what a person brings as a file: for
-// now, everything a phone without an account holds ([sync.File]).
+// Package intake takes into the ledger what a person brings as a file:
+// everything a phone without an account holds ([sync.File]), or an oil log
+// from paper, typed into CSV (log.go).
 //
-// Nothing is taken before it was looked at: [Look] says what is new, [Take]
-// takes exactly that. Entries come in as they were written, under their own
+// Nothing is taken before it was looked at: [Desk.Look] says what is new,
+// [Desk.Take] takes exactly that. Entries come in as they were written, under their own
 // keys, so that a file taken twice changes nothing, and the phone it came
 // from can still send them itself.
 package intake
@@ -20,6 +21,7 @@ import (
 
 // Ledger is what intake needs of the store, as package api does.
 type Ledger interface {
+	Books(ctx context.Context, account sync.ID) ([]people.Membership, error)
 	OpenBook(ctx context.Context, book, account sync.ID, now int64) (people.Role, error)
 	Append(ctx context.Context, book, account sync.ID, push sync.Push, received int64, check func(sync.Entry) *sync.Fault) ([]sync.Result, sync.Head, error)
 	Read(ctx context.Context, book, account sync.ID, after sync.Head, limit int) ([]sync.Record, sync.Head, error)

@@ -168,11 +168,11 @@ func noteRestore(path string, now time.Time) error {
 	}
 	err = db.Update(func(t *bolt.Tx) error {
 		var made Made
-		if _, err := read(boltTx{t}, tableMeta, []byte("made"), &made); err != nil {
+		if _, err := read(boltTx{t}, tableMeta, keyMade, &made); err != nil {
 			return err
 		}
 		made.Restored = append(made.Restored, now.UnixMilli())
-		return write(boltTx{t}, tableMeta, []byte("made"), made)
+		return write(boltTx{t}, tableMeta, keyMade, made)
 	})
 	return errors.Join(err, db.Sync(), db.Close())
 }

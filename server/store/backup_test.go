@@ -139,6 +139,9 @@ func TestRestore(t *testing.T) {
 	if _, head, err := db.Read(ctx, book, ann.ID, sync.Head{}, 1); err != nil || head != backedUp {
 		t.Errorf("restored to %+v, %v; want %+v", head, err, backedUp)
 	}
+	if made, err := db.Made(); err != nil || len(made.Restored) != 1 || made.At == 0 {
+		t.Errorf("the file does not say that it was put back: %+v, %v", made, err)
+	}
 	_, _, err = db.Read(ctx, book, ann.ID, after, 1)
 	wantFault(t, "a phone that had seen more", err, fault.Rewound, "put back from a backup")
 

@@ -63,6 +63,11 @@ func (d *DB) Close() error { return d.engine.close() }
 // Path is where the data file is; empty for [Memory].
 func (d *DB) Path() string { return d.path }
 
+// Made says how the data came to be, and when it was put back.
+func (d *DB) Made() (Made, error) {
+	return one[Made](d, tableMeta, keyMade, errNotMade)
+}
+
 func openBolt(path string, o Options, readOnly bool) (*bolt.DB, error) {
 	if o.LockWait == 0 {
 		o.LockWait = time.Second
@@ -117,7 +122,7 @@ func look(t *bolt.Tx) error {
 			return fmt.Errorf("store: no table %q", name)
 		}
 	}
-	if got := string(t.Bucket([]byte(tableMeta)).Get([]byte("format"))); got != format {
+	if got := string(t.Bucket([]byte(tableMeta)).Get(keyFormat)); got != format {
 		return fault.New(fault.Conflict, fmt.Sprintf("The data file has format %q and this version knows %q. Use the version that wrote it.", got, format))
 	}
 	return nil
@@ -149,7 +154,7 @@ func create(path string) error {
 			return err
 		}
 		meta := t.Bucket([]byte(tableMeta))
-		return errors.Join(meta.Put([]byte("format"), []byte(format)), meta.Put([]byte("made"), made))
+		return errors.Join(meta.Put(keyFormat, []byte(format)), meta.Put(keyMade, made))
 	})
 	if err = errors.Join(err, db.Sync(), db.Close()); err != nil {
 		return err

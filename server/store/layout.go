@@ -29,6 +29,14 @@ func tables() []string {
 		tableBooks, tableMembers, tableLedger, tableTurns, tableAside}
 }
 
+// The rows of meta.
+var (
+	keyFormat = []byte("format")
+	keyMade   = []byte("made")
+	keyShop   = []byte("shop")
+	keySetup  = []byte("setup")
+)
+
 // format is the layout above; a file with another one is refused.
 const format = "1"
 

@@ -17,11 +17,7 @@ type setupToken struct {
 }
 
 var (
-	keyShop  = []byte("shop")
-	keySetup = []byte("setup")
-)
-
-var (
+	errNotMade    = fault.New(fault.NotFound, "This store was never a file.")
 	errNotSetUp   = fault.New(fault.NotFound, "This server is not set up yet.")
 	errSetUp      = fault.New(fault.NotFound, "This server is set up already. Sign in instead.")
 	errSetUpTwice = fault.New(fault.Conflict, "This server is set up already.")
