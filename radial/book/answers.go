@@ -53,7 +53,7 @@ func (b *Book) answer() {
 			if _, drain := l.body.(*Drain); parked && !drain {
 				// What was poured in then still belongs to the chain.
 				last := len(fed) - 1
-				for a.all[last].parked {
+				for a.all[last].parked || a.all[last].line.behind != nil {
 					last--
 				}
 				fed[last].Added += r.Added
@@ -160,18 +160,20 @@ func fahrenheit(m quantity.Measured) oil.Given[oil.Fahrenheit] {
 	return oil.Is(oil.Fahrenheit(t.Fahrenheit()))
 }
 
-// last is the answer at the highest hours, nil when no reading counts.
+// last is the answer at the highest hours since the last closed step, nil when
+// no reading counts.
 func (a *answers) last() *answered {
-	l := a.level()
-	for l != nil && l.parked {
-		l = &a.all[l.line.answer-1]
+	for i := len(a.all) - 1; i >= a.bank; i-- {
+		if r := &a.all[i]; r.Left == oil.Used && !r.parked {
+			return r
+		}
 	}
-	return l
+	return nil
 }
 
 // level is the reading that tells the tank now, which may be a parked one.
 func (a *answers) level() *answered {
-	for i := len(a.all) - 1; i >= a.bank; i-- {
+	for i := len(a.all) - 1; i >= 0; i-- {
 		if a.all[i].Left == oil.Used {
 			return &a.all[i]
 		}
@@ -180,10 +182,11 @@ func (a *answers) level() *answered {
 }
 
 // newest is the answer to the reading that was written last, which is another
-// one when a line came late or is left out. nil when there is none.
+// one when a line came late or is left out. nil when there is none since the
+// last closed step.
 func (a *answers) newest() *answered {
 	var n *answered
-	for i := range a.all {
+	for i := a.bank; i < len(a.all); i++ {
 		if n == nil || a.all[i].line.pos >= n.line.pos {
 			n = &a.all[i]
 		}

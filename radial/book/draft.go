@@ -16,7 +16,8 @@ import (
 //	             temp, temp_unit, stands, scavenged, foam, note, day, clock, late, checked
 //	note         text, hours, day, clock
 //	setting      field, value, unit, which, look, stop, count, document, page, revision,
-//	             date, typed_by, checked_by, unknown (flag), withdraw (flag), reason
+//	             date, typed_by, checked_by, unknown (flag), withdraw (flag), reason,
+//	             use (the key of the value to settle on, where two stand)
 //	step_closed  hours, found, day, clock
 //	meter        out, in, day, clock
 //	strike       key, reason
@@ -312,7 +313,9 @@ func (d *drafting) daysSince() int { return d.book.standing(d.now).days }
 func (d *drafting) note() Body {
 	n := &Note{Text: d.text("text"), Stamp: d.stamp()}
 	if d.text("hours") != "" {
-		n.Hours = d.hours("hours")
+		if n.Hours = d.hours("hours"); n.Hours.Given() {
+			d.hoursJump("hours", n.Hours)
+		}
 	}
 	d.need("text", n.Text != "", "The note is empty. Write what was seen or done.")
 	return n

@@ -25,6 +25,9 @@ func (d *drafting) setting() Body {
 	case len(heads) > 0:
 		d.plan.Kind = "replace"
 	}
+	if use := d.text("use"); use != "" {
+		return d.useHead(s, heads, use)
+	}
 	v := d.value(f)
 	if d.stuck() {
 		return nil
@@ -43,6 +46,18 @@ func (d *drafting) setting() Body {
 	}
 	d.doubt(f, v)
 	return s
+}
+
+// useHead settles on one of the values that stand, exactly as it was written.
+func (d *drafting) useHead(s *Setting, heads []*line, use string) Body {
+	for _, h := range heads {
+		if h.key.String() == use {
+			s.Value = h.body.(*Setting).Value
+			return s
+		}
+	}
+	d.ask(Ask{Field: "use", Strength: Impossible, Code: "no-line", Words: "That value does not stand any more. Look at the two again."})
+	return nil
 }
 
 // value is the value as it was typed.
@@ -120,6 +135,11 @@ func (d *drafting) doubt(f field, v Value) {
 		over(b.engine.full, "over_full", " is over the full mark, ")
 	case "stick_step":
 		over(oil.Is(oil.Quarts(2)), "coarse", " between two marks is coarse. It is more than ")
+	case "ceiling":
+		if r, err := v.M.OilRate(); err == nil && v.M.Given() && (r.QuartsPerHour() > 3 || r.QuartsPerHour() < 0.05) {
+			d.ask(Ask{Field: "value", Strength: Unlikely, Code: "ceiling_far", Words: capital(v.M.Words()) + " is far from what such engines use. Is every digit right, and the unit?",
+				Choices: []Choice{d.leave("It is right", "ceiling_far")}})
+		}
 	case "oil_unit":
 		if v.Text != string(b.engine.unit) && len(b.answers.all) > 0 {
 			d.ask(Ask{Field: "value", Strength: Unlikely, Code: "unit_changes",

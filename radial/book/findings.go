@@ -22,6 +22,7 @@ type findings struct {
 	later   string // and after standing
 	today   string
 	unit    string
+	about   []string // what was written about the time of a step
 	asks    []string // what may have happened to a reading that does not fit
 	unclear bool     // what the verdict rests on has two values
 }
@@ -29,7 +30,7 @@ type findings struct {
 func (b *Book) findings(now Now, s standing, v View) findings {
 	f := findings{standing: s, missing: v.Missing, rate: v.Rate, today: now.Day, unit: b.engine.unit.Symbol()}
 	f.newest = b.answers.newest()
-	f.any = f.newest != nil
+	f.any = b.answers.level() != nil || f.newest != nil
 	if f.suspect() {
 		f.asks = b.hints(f.newest)
 	}
@@ -37,6 +38,9 @@ func (b *Book) findings(now Now, s standing, v View) findings {
 	f.unclear = len(b.engine.open) > 0
 	if a := b.answers.last(); a != nil {
 		f.said = a.Said
+		if a.Verdict == oil.StepUp {
+			f.about = b.writtenAbout(a.Step.About)
+		}
 		f.hours = hoursWords(a.Hours)
 		if b.engine.settings.HoursKnown {
 			f.hours += " since the " + b.engine.what
@@ -70,4 +74,28 @@ func (b *Book) hints(a *answered) (asks []string) {
 		asks = append(asks, oil.Ask(h, b.engine.oilUnit()))
 	}
 	return asks
+}
+
+// writtenAbout is what was noted within three hours of a step: a stiff
+// pull-through or a wet plug belongs beside it.
+func (b *Book) writtenAbout(h oil.Hours) (notes []string) {
+	for _, l := range b.lines {
+		if !l.onMeter || !l.used() {
+			continue
+		}
+		text := ""
+		switch v := l.body.(type) {
+		case *Note:
+			text = v.Text
+		case *Oil:
+			text = v.Note
+		case *Drain:
+			text = v.Note
+		}
+		at := b.hoursSince(l.total)
+		if text != "" && at >= h-3 && at <= h+3 {
+			notes = append(notes, "Written at "+hoursWords(at)+": "+sentence(text))
+		}
+	}
+	return notes
 }

@@ -36,6 +36,17 @@ func (d *drafting) hoursBack(field string, m quantity.Measured) {
 		d.ask(a)
 		return
 	}
+	d.hoursJump(field, m)
+}
+
+// hoursJump asks about hours far ahead of the last ones.
+func (d *drafting) hoursJump(field string, m quantity.Measured) {
+	b := d.book
+	last := b.hours.highest
+	total, ok := b.onLine(m, len(b.hours.changes))
+	if last == nil || !ok {
+		return
+	}
 	gone, err := total.Sub(last.total)
 	if err != nil {
 		return
@@ -47,7 +58,7 @@ func (d *drafting) hoursBack(field string, m quantity.Measured) {
 		most = math.Min(most, float64(24*(days+1)))
 	}
 	if h := gone.Float64(); h > most {
-		d.ask(Ask{Field: field, Strength: Unlikely, Code: "hours_jump", Words: meter + " is " + figure(h, 1) + " h after the last one, " + before + ". Is every digit right?",
+		d.ask(Ask{Field: field, Strength: Unlikely, Code: "hours_jump", Words: b.meterWord() + " " + m.Value.Show() + " is " + figure(h, 1) + " h after the last one, " + last.body.(timed).at().Value.Show() + ". Is every digit right?",
 			Choices: []Choice{d.leave("It is right", "hours_jump")}})
 	}
 }

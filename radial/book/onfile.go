@@ -107,20 +107,28 @@ func levelSaid(l *line) string {
 	return s
 }
 
-// lastTime is the reading before, for "same as last time" and for the pad.
+// lastTime is the reading before: hours and level for the pad, and how it was
+// read for "same as last time". A reading itself is never offered again.
 func (b *Book) lastTime() Last {
-	a := b.answers.last()
-	if a == nil {
-		if v, ok := b.value("meter"); ok {
-			return Last{Hours: typed(v.M)}
+	var last Last
+	if v, ok := b.value("meter"); ok {
+		last.Hours = typed(v.M)
+	}
+	if a := b.answers.level(); a != nil {
+		switch v := a.line.body.(type) {
+		case *Oil:
+			last.Hours, last.Level, last.Added = typed(v.Hours), typed(v.Level), typed(v.Added)
+		case *Drain:
+			last.Hours, last.Level = typed(v.Hours), typed(v.after())
 		}
-		return Last{}
 	}
-	switch v := a.line.body.(type) {
-	case *Oil:
-		return Last{typed(v.Hours), typed(v.Level), typed(v.Added), v.Stands, typed(v.Minutes), v.AddHow, v.Scavenged}
-	case *Drain:
-		return Last{Hours: typed(v.Hours), Level: typed(v.after()), Stands: v.Stands, Minutes: typed(v.Minutes), Scavenged: v.Scavenged}
+	if a := b.answers.last(); a != nil {
+		switch v := a.line.body.(type) {
+		case *Oil:
+			last.Stands, last.Minutes, last.AddHow, last.Scavenged = v.Stands, typed(v.Minutes), v.AddHow, v.Scavenged
+		case *Drain:
+			last.Stands, last.Minutes, last.Scavenged = v.Stands, typed(v.Minutes), v.Scavenged
+		}
 	}
-	return Last{}
+	return last
 }

@@ -37,12 +37,16 @@ func (b *Book) rate() Rate {
 		return r
 	}
 	a, n := b.answers.last(), b.answers.newest()
+	if a == nil && n == nil && len(b.answers.all) > 0 {
+		r.Verdict = Verdict{Cant, "No reading yet", "The step was explained. Readings from there on start afresh."}
+		return r
+	}
 	if a == nil && n == nil {
 		r.Verdict = Verdict{Cant, "No reading yet", "Two levels at different hours make the first figure."}
 		return r
 	}
 	said := a
-	if a == nil || !n.parked && (n.Left != oil.Used || n.Verdict == oil.ReadingSuspect) {
+	if a == nil || n != nil && !n.parked && (n.Left != oil.Used || n.Verdict == oil.ReadingSuspect) {
 		said = n
 	}
 	r.Code = said.Verdict.String()

@@ -40,6 +40,7 @@ func (b *Book) shopWords(f findings, v View) []string {
 		add("Oil: ", f.rate.Line, ".")
 	}
 	add(f.rate.Verdict.Reason)
+	s = append(s, f.about...)
 	if c := f.rate.Ceiling; c != nil {
 		add("The ceiling on file is ", f.rate.CeilingText, ", from ", c.Line, ".")
 	} else {

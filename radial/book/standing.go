@@ -62,7 +62,7 @@ func (b *Book) top() (top *line) {
 // between them.
 func (b *Book) levelsAt(total quantity.Decimal, s *standing) {
 	all := b.answers.all
-	for i := b.answers.bank; i < len(all); i++ {
+	for i := range all {
 		a := &all[i]
 		switch {
 		case a.Left != oil.Used || a.line.total.Compare(total) != 0:
