@@ -40,7 +40,7 @@ export class Book {
 
   /** Strike a line out with a reason. It stays readable. */
   strike(key: string, reason: string): Promise<Saved> {
-    return this.save('strike', { target: key, reason })
+    return this.save('strike', { key, reason })
   }
 
   paper = (text: string) => this.link.call('paper', { book: this.id, text })

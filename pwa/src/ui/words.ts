@@ -249,8 +249,6 @@ export const opening = {
   clock: 'Clock hours',
   clockDetail: 'counts time running',
   hours: 'hours',
-  name: 'What do you call it?',
-  nameHint: 'A serial number or a name. It can wait.',
   next: 'Next',
   open: 'Open the book',
   openDetail: 'Kept on this phone, sent nowhere',
@@ -272,6 +270,7 @@ export const engines = {
 
 export const home = {
   noName: 'Engine',
+  giveName: 'Give it a name or its serial number',
   why: 'Why this step',
   shopCall: 'Call the shop',
   rate: 'Oil use',
@@ -470,7 +469,6 @@ export const field = {
   checkedHint: 'Whoever compared it with the paper. Empty until somebody did.',
   words: 'As it should stand',
   none: 'There is nothing of this name on the sheet.',
-  chosen: '(chosen)',
   overhaul: 'The overhaul',
   ringJob: 'The ring job',
   cylinder: (k: number) => `Cylinder ${k}`,
@@ -512,7 +510,8 @@ export const shop = {
 export const csv = {
   title: 'Paper log',
   what: 'A paper log typed into a table, saved as CSV. The first row names the columns with their units.',
-  columns: 'hours_h, level_qt, added_qt, drained, minutes_min, temp_F, stands, scavenged, note, day',
+  columns:
+    'day, clock, hours [h], level before [qt], added [qt], drained, after stop [min], oil temperature [F], stands, scavenged, note',
   choose: 'Choose the file',
   paste: 'Or paste the table here',
   look: 'Look through it',
@@ -529,7 +528,7 @@ export const csv = {
   taking: 'Taking them',
   toOil: 'To the curve',
   columnsDetail:
-    'Only hours and level must be there. Units stand after the underline: qt, L, impqt; h; min; F or C.',
+    'Only the hours and the level before must be there. A figure’s unit stands in the brackets of its column: qt, l, imp qt. Drained is “same” when it was refilled to the same reading, otherwise “yes”.',
   columnsRead: 'Columns read',
   leaveLine: 'Leave out',
   takeAfterAll: 'Take it after all',

@@ -15,6 +15,7 @@ export interface PlotSize {
 export interface PlotWords {
   tooEarly: string
   hour: string
+  none: string
 }
 
 type Answered = PlotPoint & { rate: number; lo: number; hi: number }
@@ -52,7 +53,7 @@ export function ratePlot(p: Plot, s: PlotSize, w: PlotWords, at: number | null =
 
   for (const v of y.ticks(s.height < 200 ? 3 : 4)) {
     const ty = num(y(v))
-    out += `<path d="M${num(left)} ${ty}H${num(right)}" stroke="var(--line)" stroke-width="1"/>`
+    out += `<path d="M${num(left)} ${ty}H${num(right)}" stroke="var(--grid)" stroke-width="1"/>`
     out += `<text x="${num(left - s.em * 0.5)}" y="${num(y(v) + s.em * 0.35)}" text-anchor="end" font-size="${small}" class="ink2">${y
       .tickFormat(4)(v)
       .replace(/^0\.0$/, '0')}</text>`
@@ -68,7 +69,7 @@ export function ratePlot(p: Plot, s: PlotSize, w: PlotWords, at: number | null =
   if (p.earlyUntil > 0) {
     const ex = x(Math.min(p.earlyUntil, p.hmax))
     out += `<rect x="${num(left)}" y="${num(top)}" width="${num(ex - left)}" height="${num(bottom - top)}" fill="var(--cant-f)"/>`
-    out += `<path d="M${num(ex)} ${num(top)}V${num(bottom)}" stroke="var(--line)" stroke-width="1"/>`
+    out += `<path d="M${num(ex)} ${num(top)}V${num(bottom)}" stroke="var(--grid)" stroke-width="1"/>`
     if (ex - left > s.em * 1.1)
       out += `<text transform="translate(${num(left + (ex - left) / 2 + s.em * 0.35)} ${num(bottom - s.em * 1.2)}) rotate(-90)" font-size="${small}" class="ink2">${esc(w.tooEarly)}</text>`
   }
@@ -121,6 +122,8 @@ export function ratePlot(p: Plot, s: PlotSize, w: PlotWords, at: number | null =
     out += `<circle cx="${num(x(last.h))}" cy="${num(y(last.rate))}" r="6.5" fill="var(--ink)" stroke="var(--sheet)" stroke-width="2.5"/>`
   out += `<path d="M${num(left)} ${num(top)}V${num(bottom)}H${num(right)}" fill="none" stroke="var(--ink)" stroke-width="1.6"/>`
 
+  if (p.points.length === 0)
+    out += `<text x="${num((left + right) / 2)}" y="${num((top + bottom) / 2)}" text-anchor="middle" font-size="${s.em}" class="ink2">${esc(w.none)}</text>`
   const here = at === null ? undefined : p.points[at]
   if (here) {
     const hx = num(x(here.h))
@@ -159,6 +162,11 @@ function happenings(p: Plot, s: PlotSize, x: Scale, top: number, bottom: number,
     }
     if (m.kind === 'note') {
       out += `<path d="M${num(mx)} ${num(top - 1)}l-4 -6h8z" fill="var(--ink2)"/>`
+      continue
+    }
+    // Where there is no room for every word, a compression set is a ring above the plot.
+    if (m.kind === 'compression' && s.width < s.em * 34) {
+      out += `<circle cx="${num(mx)}" cy="${num(top - 4)}" r="3" fill="none" stroke="var(--ink2)" stroke-width="1.6"/>`
       continue
     }
     const size = s.em * 0.96
