@@ -3,7 +3,6 @@ package oil
 import (
 	"math"
 	"slices"
-	"sort"
 )
 
 // kind is how a history explains one reading.
@@ -61,9 +60,9 @@ func chance(k kind, dt float64) float64 {
 	case oilLost:
 		return 0.003
 	case stepUp:
-		return -math.Expm1(-0.005 * dt)
+		return 1 - math.Exp(-0.005*dt)
 	case stepDown:
-		return -math.Expm1(-0.001 * dt)
+		return 1 - math.Exp(-0.001*dt)
 	}
 	p := 1.0
 	for k := badReading; k < kinds; k++ {
@@ -205,7 +204,7 @@ func advance(hs []history, l look, branch bool) []history {
 // prune forgets old events, joins histories that have become the same, keeps
 // the best few and makes their weights sum to 1. n is the latest reading.
 func prune(hs []history, n int) []history {
-	sort.SliceStable(hs, func(i, j int) bool { return hs[i].w > hs[j].w })
+	heaviestFirst(hs)
 	var kept []history
 next:
 	for _, h := range hs {
@@ -215,13 +214,13 @@ next:
 		for i := range kept {
 			k := &kept[i]
 			if (k.step != nil) == (h.step != nil) && slices.Equal(k.events, h.events) {
-				k.w += math.Log1p(math.Exp(h.w - k.w))
+				k.w += math.Log(1 + math.Exp(h.w-k.w))
 				continue next
 			}
 		}
 		kept = append(kept, h)
 	}
-	sort.SliceStable(kept, func(i, j int) bool { return kept[i].w > kept[j].w })
+	heaviestFirst(kept)
 	for i := range kept {
 		if i == mostKept || kept[i].w < kept[0].w-leastKept {
 			kept = kept[:i]
@@ -233,6 +232,16 @@ next:
 		kept[i].w -= all
 	}
 	return kept
+}
+
+// heaviestFirst puts the few histories in order of weight and leaves equal
+// ones as they are: an insertion sort, a tenth of the library's on the phone.
+func heaviestFirst(hs []history) {
+	for i := 1; i < len(hs); i++ {
+		for j := i; j > 0 && hs[j].w > hs[j-1].w; j-- {
+			hs[j], hs[j-1] = hs[j-1], hs[j]
+		}
+	}
 }
 
 // explains is how the history explains the latest reading n.

@@ -3,7 +3,6 @@ package oil
 import (
 	"errors"
 	"math"
-	"strconv"
 )
 
 // Standing is a level before or after parking.
@@ -199,26 +198,30 @@ const Caution = "A stick never clears an engine. Only draining every cylinder an
 
 // Say puts the account in sentences, the caution last.
 func (m Missing) Say() []string {
-	oz := func(v FluidOunces) string { return strconv.FormatFloat(float64(v), 'f', 1, 64) + " fl oz" }
+	where := "Not shown that oil is in a cylinder, and it cannot be ruled out."
+	if m.Shown {
+		where = "At least " + oz(m.Surely) + " is somewhere in the engine."
+	}
 	lines := []string{
 		oz(m.Gone) + " left the tank, " + oz(m.Rest) + " not found: surely " + oz(m.Surely) + ", could be " + oz(m.Could) + ".",
-	}
-	if m.Shown {
-		lines = append(lines, "At least "+oz(m.Surely)+" is somewhere in the engine.")
-	} else {
-		lines = append(lines, "Not shown that oil is in a cylinder, and it cannot be ruled out.")
-	}
-	if m.Volumes.OK {
-		worst := "At worst, all of it in one cylinder below the horizon: " + fixed(m.Volumes.V) + " clearance volumes"
-		if m.Effective.OK {
-			worst += ", effective compression " + strconv.FormatFloat(m.Effective.V, 'f', 1, 64) + " to 1"
-		}
-		lines = append(lines, worst+".")
-	} else {
-		lines = append(lines, "No clearance volume on file: no worst case.")
+		where,
+		m.worst(),
 	}
 	if !m.TempKnown {
 		lines = append(lines, "Oil temperature not given for both levels: a tank read hot and then cold looks like oil gone.")
 	}
 	return append(lines, Caution)
 }
+
+func (m Missing) worst() string {
+	if !m.Volumes.OK {
+		return "No clearance volume on file: no worst case."
+	}
+	s := "At worst, all of it in one cylinder below the horizon: " + fixed(m.Volumes.V) + " clearance volumes"
+	if m.Effective.OK {
+		s += ", effective compression " + tenths(m.Effective.V) + " to 1"
+	}
+	return s + "."
+}
+
+func oz(v FluidOunces) string { return tenths(float64(v)) + " fl oz" }

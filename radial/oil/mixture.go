@@ -45,7 +45,7 @@ func (c cut) below(x float64) float64 {
 		}
 		return 0
 	case c.isSteep():
-		return -math.Expm1(c.mean / c.sd * (x / c.sd))
+		return 1 - math.Exp(c.mean/c.sd*(x/c.sd))
 	}
 	// 1 - P(above x) / P(above 0), both upper tails, so neither loses digits.
 	return 1 - normal((c.mean-x)/c.sd)/c.kept

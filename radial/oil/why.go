@@ -1,9 +1,6 @@
 package oil
 
-import (
-	"math"
-	"sort"
-)
+import "math"
 
 // near is how close a reading must come to what a slip would have read, qt:
 // about the error of two readings on a half-quart stick, or the sd the reading
@@ -23,14 +20,17 @@ func why(f Fit, lastAdd float64, temp bool) []Hint {
 	if f.Z != 0 {
 		tolerance = math.Max(near, off/f.Z)
 	}
-	type guess struct {
-		Hint
-		miss float64
-	}
-	var gs []guess
+	var hints []Hint
+	var misses []float64
 	ask := func(k HintKind, q Quarts, would float64) {
-		if miss := math.Abs(off - would); miss <= tolerance {
-			gs = append(gs, guess{Hint{k, q}, miss})
+		miss := math.Abs(off - would)
+		if miss > tolerance {
+			return
+		}
+		hints, misses = append(hints, Hint{k, q}), append(misses, miss)
+		for i := len(hints) - 1; i > 0 && misses[i] < misses[i-1]; i-- {
+			hints[i], hints[i-1] = hints[i-1], hints[i]
+			misses[i], misses[i-1] = misses[i-1], misses[i]
 		}
 	}
 	if whole := math.Round(off); whole >= 1 {
@@ -42,11 +42,6 @@ func why(f Fit, lastAdd float64, temp bool) []Hint {
 	ask(Litres, 0, (perQuart-1)*expected)
 	if !temp {
 		ask(ReadCold, 0, -alpha*expected*coldBy)
-	}
-	sort.SliceStable(gs, func(i, j int) bool { return gs[i].miss < gs[j].miss })
-	hints := make([]Hint, 0, len(gs)+1)
-	for _, g := range gs {
-		hints = append(hints, g.Hint)
 	}
 	return append(hints, Hint{Kind: ReadAgain})
 }

@@ -103,47 +103,61 @@ func Ask(h Hint, u Unit) string {
 
 // Maths are the lines behind the answer, for whoever asks.
 func Maths(a Answer, u Unit) []string {
-	var lines []string
-	add := func(parts ...string) { lines = append(lines, strings.Join(parts, "")) }
-
 	left := "none left out"
 	if n := len(a.LeftOuts); n > 0 {
-		var why []string
-		for _, l := range a.LeftOuts {
-			why = append(why, l.words())
+		why := make([]string, n)
+		for i, l := range a.LeftOuts {
+			why[i] = l.words()
 		}
 		left = strconv.Itoa(n) + " left out (" + strings.Join(why, "; ") + ")"
 	}
-	add(readings(a.Readings), " used over ", hours(a.Span), ", ", left)
 	step := "stick read to " + trim(float64(a.StickStep)*u.PerQuart, 3) + " " + u.Symbol
 	if a.StepAssumed {
 		step += ", assumed: the step is not on file"
 	}
-	add(step)
+	lines := []string{readings(a.Readings) + " used over " + hours(a.Span) + ", " + left, step}
 	if a.Shows != ShowsNow {
 		return lines
 	}
-	add("readings scatter ", fixed(math.Sqrt(a.Noise)), " times as much as their conditions say")
-	add("95 % band ", u.rate(a.Now.Lo), " to ", u.rate(a.Now.Hi), " ", u.Symbol, "/h about ", u.rate(a.Now.Rate))
-	if c := a.Curve; c.Shape.Rho == 1 {
-		add("best curve: level at ", u.rate(c.At(c.To)), ", weight ", fixed(float64(c.Weight)))
-	} else {
-		add("best curve: falls to ", fixed(c.Shape.Rho), " of ", u.rate(c.Start), " ", u.Symbol,
-			"/h, time constant ", hours(c.Shape.Tau), ", weight ", fixed(float64(c.Weight)))
+	return append(lines,
+		"readings scatter "+fixed(math.Sqrt(a.Noise))+" times as much as their conditions say",
+		"95 % band "+u.rate(a.Now.Lo)+" to "+u.rate(a.Now.Hi)+" "+u.Symbol+"/h about "+u.rate(a.Now.Rate),
+		curveWords(a.Curve, u),
+		weights(a),
+		against(a, u))
+}
+
+func curveWords(c Curve, u Unit) string {
+	s := "level at " + u.rate(c.At(c.To))
+	if c.Shape.Rho != 1 {
+		s = "falls to " + fixed(c.Shape.Rho) + " of " + u.rate(c.Start) + " " + u.Symbol + "/h, time constant " + hours(c.Shape.Tau)
 	}
-	w := func(name string, c Chance) string { return name + " " + fixed(float64(c)) }
-	weights := []string{w("level", a.Chances.Flat)}
-	if a.HoursKnown && a.Ceiling.OK {
-		weights = append(weights, w("seated", a.Chances.Seated), w("not seating", a.Chances.NotSeating))
+	return "best curve: " + s + ", weight " + fixed(float64(c.Weight))
+}
+
+// weights of what was weighed; without a ceiling or the hours since overhaul
+// some is not.
+func weights(a Answer) string {
+	bedding := a.HoursKnown && a.Ceiling.OK
+	c := a.Chances
+	s := "weight of level " + fixed(float64(c.Flat))
+	for _, w := range [...]struct {
+		name  string
+		c     Chance
+		given bool
+	}{
+		{"seated", c.Seated, bedding},
+		{"not seating", c.NotSeating, bedding},
+		{"over the ceiling now", c.Over, a.Ceiling.OK},
+		{"step up", c.Step, true},
+		{"crept up", c.Creep, true},
+		{"this reading doubtful", c.Suspect, true},
+	} {
+		if w.given {
+			s += ", " + w.name + " " + fixed(float64(w.c))
+		}
 	}
-	if a.Ceiling.OK {
-		weights = append(weights, w("over the ceiling now", a.Chances.Over))
-	}
-	weights = append(weights, w("step up", a.Chances.Step), w("crept up", a.Chances.Creep),
-		w("this reading doubtful", a.Chances.Suspect))
-	add("weight of ", strings.Join(weights, ", "))
-	add(against(a, u))
-	return lines
+	return s
 }
 
 func nothingYet(a Answer) string {
@@ -158,7 +172,7 @@ func averageLine(a Answer, u Unit) string {
 	if a.Average.Hours != a.Span {
 		over = "last "
 	}
-	one := func(r QtPerHour) string { return strconv.FormatFloat(float64(r)*u.PerQuart, 'f', 1, 64) }
+	one := func(r QtPerHour) string { return tenths(float64(r) * u.PerQuart) }
 	return "average over the " + over + hours(a.Average.Hours) + ": between " +
 		one(a.Average.Lo) + " and " + one(a.Average.Hi) + " " + u.Symbol + "/h"
 }
@@ -259,6 +273,8 @@ func hours(h Hours) string { return trim(float64(h), 1) + " h" }
 
 // fixed is two decimals, the precision a rate is known to.
 func fixed(x float64) string { return strconv.FormatFloat(x, 'f', 2, 64) }
+
+func tenths(x float64) string { return strconv.FormatFloat(x, 'f', 1, 64) }
 
 // trim is at most n decimals and no zero after a whole number.
 func trim(x float64, n int) string {
