@@ -52,7 +52,7 @@ func TestKill50(t *testing.T) {
 	for kill := 1; kill <= kills; kill++ {
 		var acknowledged atomic.Int64
 		enough, killed := make(chan struct{}), make(chan struct{})
-		want := int64(1 + rnd.IntN(30))
+		want := int64(1 + rnd.IntN(12))
 		var wait stdsync.WaitGroup
 		for _, ph := range phones {
 			wait.Go(func() {
@@ -165,7 +165,7 @@ func (ph *phone) push(t *testing.T, s *server, access string) bool {
 	if n := len(ph.wrote); n > 0 {
 		prev = ph.wrote[n-1].Hash
 	}
-	for range 1 + ph.rnd.IntN(5) {
+	for range 1 + ph.rnd.IntN(3) {
 		e, err := sync.Seal(sync.Entry{Device: ph.device, N: uint64(len(ph.wrote) + 1), Book: ph.book, Prev: prev, Kind: sync.Fact,
 			Body: fmt.Appendf(nil, `{"type":"note","text":"DEMO %d %d"}`, ph.device[1], len(ph.wrote)+1), Schema: 1})
 		if err != nil {
