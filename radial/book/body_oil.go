@@ -35,27 +35,6 @@ func (c Conditions) check() error {
 	)
 }
 
-// say is the conditions that were given: "20 min after stop, tail down".
-func (c Conditions) say() []string {
-	var parts []string
-	if c.Minutes.Given() {
-		parts = append(parts, c.Minutes.Show()+" after stop")
-	}
-	if c.Temp.Given() {
-		parts = append(parts, "oil at "+c.Temp.Show())
-	}
-	if w := standsWords[c.Stands]; w != "" {
-		parts = append(parts, w)
-	}
-	if w := scavengedWords[c.Scavenged]; w != "" {
-		parts = append(parts, w)
-	}
-	if w := foamWords[c.Foam]; w != "" {
-		parts = append(parts, w)
-	}
-	return parts
-}
-
 // The choices a reading offers, as they travel and in words.
 var (
 	standsWords    = map[string]string{"level": "standing level", "tail": "tail down", "same": "standing as last time", "other": "standing another way"}
@@ -105,7 +84,7 @@ func (o *Oil) Check() error {
 		return Wrong("What does the stick read? An oil line needs its level.")
 	}
 	if o.Added.Given() && o.Added.Value.Sign() < 0 {
-		return Wrong("Added reads " + o.Added.Show() + ". Oil taken out is a drain, its own entry.")
+		return Wrong("Added reads " + short(o.Added) + ". Oil taken out is a drain, its own entry.")
 	}
 	return first(
 		needHours(o.Hours),

@@ -110,7 +110,7 @@ func (d *drafting) conditions() Conditions {
 		Stands: d.choice("stands", standsWords), Scavenged: d.choice("scavenged", scavengedWords), Foam: d.choice("foam", foamWords),
 	}
 	if t := fahrenheit(c.Temp); t.OK && (t.V > 280 || t.V < -40) {
-		a := Ask{Field: "temp", Strength: Unlikely, Code: "temp", Words: "Oil at " + c.Temp.Show() + "? Fahrenheit or Celsius."}
+		a := Ask{Field: "temp", Strength: Unlikely, Code: "temp", Words: "Oil at " + short(c.Temp) + "? Fahrenheit or Celsius."}
 		if c.Temp.Unit == quantity.UnitC {
 			a.Choices = append(a.Choices, setText("Fahrenheit", "temp_unit", "F"))
 		} else {
