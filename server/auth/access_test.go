@@ -81,6 +81,7 @@ func TestAccessTokenAbuse(t *testing.T) {
 		{"four parts", s.Access + "." + part[2]},
 		{"the refresh token", s.Refresh},
 		{"much too long", s.Access + strings.Repeat("A", tokenMax)},
+		{"ours, with a book in it", ours(func(h map[string]any, c jwt.MapClaims) { c["pad"] = strings.Repeat("A", tokenMax) })},
 		{"blanks", " " + s.Access},
 	} {
 		t.Run(tt.name, func(t *testing.T) {

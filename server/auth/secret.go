@@ -40,9 +40,9 @@ func mac(key []byte, parts ...[]byte) [32]byte {
 	return [32]byte(h.Sum(nil))
 }
 
-// readSecret reads the text of a secret in its one spelling.
+// readSecret reads the text of a secret.
 func readSecret(text string) (s secret, ok bool) {
-	b, err := base64.RawURLEncoding.Strict().DecodeString(text)
+	b, err := base64.RawURLEncoding.DecodeString(text)
 	if err != nil || len(b) != len(s) {
 		return secret{}, false
 	}

@@ -80,6 +80,7 @@ func TestAddresses(t *testing.T) {
 		{"compressed only", "GET", "/assets/lost.css", nil, 404, "text/plain; charset=utf-8", cacheNever, ""},
 		{"the compressed form by name", "GET", "/assets/app-4f2a.js.br", html, 404, "text/plain; charset=utf-8", cacheNever, ""},
 		{"a hidden file", "GET", "/.gitkeep", html, 404, "text/plain; charset=utf-8", cacheNever, ""},
+		{"a hidden folder", "GET", "/.well-known/change-password", html, 404, "text/plain; charset=utf-8", cacheNever, ""},
 		{"dot segments", "GET", "/assets/../index.html", html, 404, "text/plain; charset=utf-8", cacheNever, ""},
 		{"encoded dot segments", "GET", "/assets/%2e%2e/index.html", html, 404, "text/plain; charset=utf-8", cacheNever, ""},
 		{"an encoded slash", "GET", "/assets%2fapp-4f2a.js", html, 404, "text/plain; charset=utf-8", cacheNever, ""},

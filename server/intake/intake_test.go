@@ -142,6 +142,11 @@ func TestTakeImperfect(t *testing.T) {
 	}
 	d := Desk{Ledger: db, Account: ann, Now: 1, Check: refuse}
 	file := sync.File{Books: []sync.FileBook{{Book: book, Entries: kept}}}
+	for _, p := range pushes(kept) {
+		if len(p.Sent) > sync.MaxBatchEntries {
+			t.Errorf("a batch of %d", len(p.Sent))
+		}
+	}
 	for _, want := range []int{1199, 0} {
 		books, err := d.Take(t.Context(), file)
 		_, fresh, aside, words := everything(t, books, err)
