@@ -73,7 +73,10 @@ type Average struct {
 	OK    bool
 }
 
-// Chances are the weights behind the verdict, each 0 to 1.
+// Chances are the weights behind the verdict, each 0 to 1. Where hours since
+// overhaul are not known, Flat and Seated are reckoned from the first reading
+// and stay behind the screen; without a ceiling Seated is Flat and NotSeating
+// and Over are 0.
 type Chances struct {
 	Flat       Chance // falls by less than 15 % in the next 10 h
 	Seated     Chance // the same, and under the ceiling

@@ -47,9 +47,9 @@ type Parking struct {
 // every cylinder and intake pipe below the horizon, measured, and turning the
 // engine by hand by the owner's card deal with hydraulic lock.
 //
-// Not reckoned: oil not yet drained back when the first level was read, and
-// the film on walls and in the cooler. They make Rest larger than what lies
-// near a cylinder.
+// Left out of the sum: oil still on its way back to the tank at the first
+// reading, and what clings to walls and cooler. Both make Rest too large, the
+// cautious side.
 type Missing struct {
 	Gone FluidOunces // left the tank, both levels brought to 60 °F
 	Rest FluidOunces // Gone less everything found
@@ -134,9 +134,9 @@ func Account(p Parking) (Missing, error) {
 //
 //	P <= min(1, phi E[rest+] / (x Vc)),  E[rest+] = rest Phi(z) + u exp(-z²/2)/sqrt(2 pi),  z = rest/u
 //
-// It needs neither the number of cylinders nor how the oil divides, which
-// nobody knows. It is usually 1: "cannot be ruled out". Without a clearance
-// volume on file it is 1.
+// The bound holds for any number of cylinders and any way the oil shares out
+// between them. Expect 1, which reads "cannot be ruled out"; without a
+// clearance volume on file it is 1.
 func (m Missing) AtLeast(x float64) Chance {
 	if !m.clearance.OK || !(x > 0) {
 		return 1
