@@ -20,7 +20,7 @@ COPY radial radial
 COPY sync sync
 COPY pwa/wasm pwa/wasm
 RUN mkdir -p /core \
- && GOOS=js GOARCH=wasm go build -trimpath -ldflags="-s -w" -gcflags=std=-l -o /core/core.wasm ./pwa/wasm \
+ && GOOS=js GOARCH=wasm go build -trimpath -ldflags="-s -w" -gcflags=all=-l -gcflags=linkrod/radial/oil= -gcflags=linkrod/radial/ring= -o /core/core.wasm ./pwa/wasm \
  && cp "$(go env GOROOT)/lib/wasm/wasm_exec.js" /core/
 
 # The front end.

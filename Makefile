@@ -43,7 +43,7 @@ $(BIN): $(SHARED_SRC) $(SERVER_SRC) $(FRONT) | need-go
 $(CORE): $(SHARED_SRC) | need-go
 	GOOS=js GOARCH=wasm go build -trimpath -ldflags="-s -w" $(SMALL) -o $@ ./pwa/wasm
 
-$(EXEC): $(CORE)
+$(EXEC): go.mod | need-go
 	cp "$$(go env GOROOT)/lib/wasm/wasm_exec.js" $@
 
 $(NPM): pwa/package-lock.json | need-node
