@@ -18,7 +18,8 @@
 // curve"), one for each of 32 curves, weighted by how well each foretold the
 // readings, and a short list of histories ("this reading was misread", "oil
 // went in and was not written down", "the rate stepped up"). No random
-// numbers, no iteration, one pass: the same readings give the same answers.
+// numbers, no fitting by trial, one pass: the same readings give the same
+// answers.
 //
 // Every length of time is in engine hours on one clock, every volume in US
 // quarts unless its type says otherwise. No limit of a real engine is in here;
