@@ -47,7 +47,7 @@ type timeouts struct {
 }
 
 // usual leaves a push of 256 KiB two minutes, which is a line of 20 kbit/s.
-var usual = timeouts{header: 10 * time.Second, read: 2 * time.Minute, write: 10 * time.Minute, idle: 2 * time.Minute}
+var usual = timeouts{header: 10 * time.Second, read: 2 * time.Minute, write: 10 * time.Minute, idle: 3 * time.Minute}
 
 const stopWait = 10 * time.Second // for requests in flight, when asked to stop
 

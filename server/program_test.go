@@ -1,13 +1,11 @@
 package main
 
 import (
-	"bufio"
 	"context"
 	"crypto/tls"
 	"crypto/x509"
 	"encoding/pem"
 	"errors"
-	"fmt"
 	"io"
 	"log/slog"
 	"net"
@@ -21,6 +19,7 @@ import (
 
 	"linkrod/server/api"
 	"linkrod/server/auth"
+	"linkrod/server/cert"
 	"linkrod/server/store"
 )
 
@@ -270,61 +269,94 @@ func TestCloseFinishesRequests(t *testing.T) {
 }
 
 // Ensure a stream outlives the timeouts that are meant for requests, ends by
-// itself when the access token does, and ends at once when the server stops.
+// itself when the access token does, and ends at once when the server stops;
+// over HTTP/2 too, where a deadline that passes cuts a stream that says nothing.
 func TestStreamOutlivesTimeouts(t *testing.T) {
-	synctest.Test(t, func(t *testing.T) {
-		log := slog.New(slog.DiscardHandler)
-		db := store.Memory()
-		people := auth.New(db, auth.NewKey([32]byte{1}), log)
-		short := timeouts{header: time.Second, read: time.Second, write: time.Second, idle: time.Second}
-		p := &Program{Log: log, timeout: short, stopping: make(chan struct{}), failed: make(chan error, 1)}
-		l := newPipes()
-		p.start(l, api.New(api.Config{Auth: people, Ledger: db, Front: http.NotFoundHandler(), Stopping: p.stopping, Log: log}), nil)
+	for _, protocol := range []string{"HTTP/1.1", "HTTP/2.0"} {
+		t.Run(protocol, func(t *testing.T) { synctest.Test(t, func(t *testing.T) { streams(t, protocol) }) })
+	}
+}
 
-		token, err := people.SetupToken(t.Context())
+func streams(t *testing.T, protocol string) {
+	log := slog.New(slog.DiscardHandler)
+	db := store.Memory()
+	people := auth.New(db, auth.NewKey([32]byte{1}), log)
+	short := timeouts{header: time.Second, read: time.Second, write: time.Second, idle: time.Second}
+	p := &Program{Log: log, timeout: short, stopping: make(chan struct{}), failed: make(chan error, 1)}
+	l := newPipes()
+	app := api.New(api.Config{Auth: people, Ledger: db, Front: http.NotFoundHandler(), Stopping: p.stopping, Log: log})
+
+	client := &http.Transport{DialContext: func(context.Context, string, string) (net.Conn, error) { return l.Dial(), nil }}
+	url := "http://hangar.test"
+	if protocol == "HTTP/2.0" {
+		names, err := cert.ParseNames("hangar.test")
 		if err != nil {
 			t.Fatal(err)
 		}
-		session, err := people.SetUp(t.Context(), "192.0.2.1", auth.Founding{Token: token, Shop: "Quill Radials", Name: "Ada Quill", Passphrase: passphrase}, auth.Phone{Device: [16]byte{1}})
+		authority, _, err := cert.Own(t.TempDir(), names)
 		if err != nil {
 			t.Fatal(err)
 		}
-		listen := func() (net.Conn, *bufio.Reader) {
-			c := l.Dial()
-			fmt.Fprintf(c, "GET /api/v1/events HTTP/1.1\r\nHost: hangar.test\r\nAuthorization: Bearer %s\r\n\r\n", session.Access)
-			r := bufio.NewReader(c)
-			res, err := http.ReadResponse(r, nil)
-			if err != nil || res.StatusCode != 200 {
-				t.Fatalf("stream: %v, %v", res, err)
-			}
-			return c, bufio.NewReader(res.Body)
-		}
+		p.start(l, app, authority.TLS())
+		url = "https://hangar.test"
+		client.TLSClientConfig = &tls.Config{InsecureSkipVerify: true} // trust is looked at elsewhere
+		client.ForceAttemptHTTP2 = true
+	} else {
+		p.start(l, app, nil)
+	}
 
-		c, r := listen()
-		start := time.Now()
-		for {
-			if _, err := r.ReadString('\n'); err != nil {
-				break
-			}
-		}
-		if got := time.Since(start); got < auth.AccessLife || got > auth.AccessLife+2*time.Minute {
-			t.Errorf("the stream lived %v, want as long as the access token", got)
-		}
-		c.Close()
-
-		session, err = people.Refresh(t.Context(), session.Refresh, "0123456789abcdef")
+	token, err := people.SetupToken(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	session, err := people.SetUp(t.Context(), "192.0.2.1", auth.Founding{Token: token, Shop: "Quill Radials", Name: "Ada Quill", Passphrase: passphrase}, auth.Phone{Device: [16]byte{1}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	listen := func() io.ReadCloser {
+		r, err := http.NewRequest("GET", url+"/api/v1/events", nil)
 		if err != nil {
 			t.Fatal(err)
 		}
-		c, r = listen()
-		start = time.Now()
-		go io.Copy(io.Discard, r)
-		if err := p.Close(); err != nil {
-			t.Errorf("stopping with a stream open: %v", err)
+		r.Header.Set("Authorization", "Bearer "+session.Access)
+		res, err := client.RoundTrip(r)
+		if err != nil {
+			t.Fatal(err)
 		}
-		if got := time.Since(start); got > 5*time.Second {
-			t.Errorf("stopping took %v", got)
+		if res.StatusCode != 200 || res.Proto != protocol {
+			t.Fatalf("stream: %s over %s", res.Status, res.Proto)
 		}
-		c.Close()
-	})
+		return res.Body
+	}
+
+	start := time.Now()
+	body := listen()
+	_, err = io.Copy(io.Discard, body)
+	if got := time.Since(start); err != nil || got < auth.AccessLife || got > auth.AccessLife+2*time.Minute {
+		t.Errorf("the stream lived %v (%v), want as long as the access token", got, err)
+	}
+	body.Close()
+
+	session, err = people.Refresh(t.Context(), session.Refresh, "0123456789abcdef")
+	if err != nil {
+		t.Fatal(err)
+	}
+	body = listen()
+	ended := make(chan error, 1)
+	go func() {
+		_, err := io.Copy(io.Discard, body)
+		ended <- err
+	}()
+	start = time.Now()
+	if err := p.Close(); err != nil {
+		t.Errorf("stopping with a stream open: %v", err)
+	}
+	if got := time.Since(start); got > 5*time.Second {
+		t.Errorf("stopping took %v", got)
+	}
+	if err := <-ended; err != nil {
+		t.Errorf("the stream was cut, not ended: %v", err)
+	}
+	body.Close()
+	client.CloseIdleConnections()
 }

@@ -101,7 +101,12 @@ func emit(c echo.Context, text string) error {
 	if _, err := c.Response().Write([]byte(text)); err != nil {
 		return err
 	}
-	return r.Flush()
+	if err := r.Flush(); err != nil {
+		return err
+	}
+	// Until the next nudge there is nothing to wait for: over HTTP/2 a deadline
+	// that passes cuts the stream even while it is silent.
+	return r.SetWriteDeadline(time.Time{})
 }
 
 // nudges passes news of books on to whoever listens in this process.

@@ -33,12 +33,8 @@ func unreadable(err error) error {
 	return fault.Wrap(fault.Invalid, "The message could not be read: it is cut off, or not in the form this server knows.", err)
 }
 
-// endless frees a stream from the server's timeouts, which are meant for
-// requests that end.
+// endless frees a stream from the server's write timeout, which is meant for
+// answers that end. (The read timeout ends with the request's body.)
 func endless(c echo.Context) error {
-	r := http.NewResponseController(c.Response())
-	if err := r.SetReadDeadline(time.Time{}); err != nil {
-		return err
-	}
-	return r.SetWriteDeadline(time.Time{})
+	return http.NewResponseController(c.Response()).SetWriteDeadline(time.Time{})
 }

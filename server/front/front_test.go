@@ -86,6 +86,7 @@ func TestAddresses(t *testing.T) {
 		{"an encoded slash", "GET", "/assets%2fapp-4f2a.js", html, 404, "text/plain; charset=utf-8", cacheNever, ""},
 		{"an encoded backslash", "GET", "/assets%5capp-4f2a.js", html, 404, "text/plain; charset=utf-8", cacheNever, ""},
 		{"a doubled slash", "GET", "//sw.js", html, 404, "text/plain; charset=utf-8", cacheNever, ""},
+		{"a doubled slash in a page's address", "GET", "//e/0b11", html, 404, "text/plain; charset=utf-8", cacheNever, ""},
 		{"writing", "POST", "/", html, 405, "text/plain; charset=utf-8", cacheNever, ""},
 		{"deleting", "DELETE", "/assets/app-4f2a.js", nil, 405, "text/plain; charset=utf-8", cacheNever, ""},
 	} {
