@@ -1,7 +1,7 @@
 # Linkrod as one static binary in an otherwise empty image.
 #
 # Read-checked only: there was no Docker engine where this was written, so it
-# was never built or run. The same steps are in the Makefile, where they are.
+# was never built or run as an image. Its steps were run by hand, one by one.
 #
 #   docker build -t linkrod .
 #   docker run -v linkrod-data:/data -p 7075:7075 linkrod -addr :7075      # to try, on this machine
@@ -16,30 +16,21 @@ FROM golang:1.26-bookworm AS go
 WORKDIR /src
 COPY go.mod go.sum ./
 RUN go mod download
-COPY radial radial
-COPY sync sync
-COPY pwa/wasm pwa/wasm
-RUN mkdir -p /core \
- && GOOS=js GOARCH=wasm go build -trimpath -ldflags="-s -w" -gcflags=all=-l -gcflags=linkrod/radial/oil= -gcflags=linkrod/radial/ring= -o /core/core.wasm ./pwa/wasm \
- && cp "$(go env GOROOT)/lib/wasm/wasm_exec.js" /core/
+COPY . .
+RUN make core
 
 # The front end.
 FROM node:20-bookworm-slim AS front
-WORKDIR /src/pwa
-COPY pwa/package.json pwa/package-lock.json pwa/.npmrc ./
-RUN npm ci --no-audit --no-fund
-COPY pwa ./
-COPY testdata /src/testdata
-COPY --from=go /core/ src/worker/
-RUN npm run build
+WORKDIR /src
+COPY pwa/package.json pwa/package-lock.json pwa/.npmrc pwa/
+RUN cd pwa && npm ci --no-audit --no-fund
+COPY --from=go /src .
+RUN cd pwa && npm run build
 
 # The program, the front end inside.
 FROM go AS program
-COPY server server
-COPY embed embed
 COPY --from=front /src/embed/dist embed/dist
-RUN CGO_ENABLED=0 go build -trimpath -ldflags="-s -w" -o /linkrod ./server \
- && mkdir /data
+RUN CGO_ENABLED=0 go build -trimpath -ldflags="-s -w" -o /linkrod ./server && mkdir /data
 
 # No shell, no package manager, not root. Certificates are for ACME.
 FROM gcr.io/distroless/static-debian12:nonroot
