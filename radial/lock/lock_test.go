@@ -71,6 +71,9 @@ func TestFill(t *testing.T) {
 			t.Errorf("filled %v: ratio %v", tt.share, f.Ratio)
 		}
 	}
+	if v := must(lock.LiquidFor(c, c.Ratio())); v != 0 {
+		t.Errorf("the dry ratio asks for %v of liquid", v)
+	}
 	if f := must(lock.Fill(c, 0)); f.Ratio != c.Ratio() {
 		t.Errorf("dry ratio %v, want %v", f.Ratio, c.Ratio())
 	}
@@ -112,6 +115,9 @@ func TestSolid(t *testing.T) {
 		}
 		if at := must(lock.Solid(p, c, c.Clearance/2)); at != 0 {
 			t.Errorf("cylinder %d: half full, it goes solid %v before its top", i+1, at)
+		}
+		if at := must(lock.Solid(p, c, c.Swept+c.Clearance)); !near(p.BeforeTop(at).Inches(), p.Stroke().Inches(), 1e-12) {
+			t.Errorf("cylinder %d: full to the bottom, it goes solid %v before its top", i+1, at)
 		}
 		wantProblem(t, second(lock.Solid(p, c, (c.Swept+c.Clearance)*1.01)), "liquid")
 		wantProblem(t, second(lock.Solid(p, c, -1)), "liquid")
@@ -184,6 +190,20 @@ func TestBladesByTurning(t *testing.T) {
 				}
 			}
 		}
+	}
+	// One blade is a count, and so is a thousand.
+	for _, n := range []int{1, 1000} {
+		if p := must(lock.Propeller{Blades: 1, Gear: lock.Direct}.Pull(n, 1)); p.CrankTurns.Float() != float64(n) || p.EveryCylinder != n/2 {
+			t.Errorf("%d turns on one cylinder: %+v", n, p)
+		}
+	}
+	for times, want := range map[int]int{1: 4, 100: 400} {
+		if n := must(lock.Propeller{Blades: 2, Gear: lock.Direct}.BladesFor(times)); n != want {
+			t.Errorf("%d times are %d blades, want %d", times, n, want)
+		}
+	}
+	if n := must(lock.Propeller{Blades: 8, Gear: lock.Direct}.BladesFor(1)); n != 16 {
+		t.Errorf("eight blades direct: %d", n)
 	}
 	// Eight blades of two on a seven are fourteen; five of them are eight or nine.
 	if p := must(lock.Propeller{Blades: 2, Gear: lock.Direct}.Pull(8, 7)); p.Compressions.String() != "14" {
@@ -364,6 +384,9 @@ func TestWhatCannotBe(t *testing.T) {
 		{"gear", second(lock.Propeller{Blades: 2, Gear: ring.Ratio{Num: 2, Den: 3}}.BladesFor(1))},
 		{"gear", second(lock.Propeller{Blades: 2, Gear: ring.Ratio{Num: 2e9, Den: 1}}.BladesFor(1))},
 		{"times", second(prop.BladesFor(0))},
+		{"times", second(prop.BladesFor(101))},
+		{"blades pulled", second(prop.Pull(1001, 7))},
+		{"cylinders", second(prop.Pull(8, 101))},
 		{"blades pulled", second(prop.Pull(0, 7))},
 		{"cylinders", second(prop.Pull(8, 0))},
 		{"push", second(lock.Push{Arm: 48, Gear: lock.Direct}.Torque())},

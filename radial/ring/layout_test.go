@@ -62,7 +62,14 @@ func TestAngles(t *testing.T) {
 			t.Errorf("cylinder %d stands at %v (%v), want %v", tt.k, got, err, tt.want)
 		}
 	}
-	_, err := nine.Angle(10, ring.FromCockpit)
+	hair, err := ring.New(ring.Layout{7, ring.FromCockpit, ring.Clockwise, ring.Clockwise, -1e-20})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, err := hair.Angle(1, ring.FromCockpit); err != nil || got != 0 {
+		t.Errorf("a hair before the top is at %v (%v), not within a turn", got, err)
+	}
+	_, err = nine.Angle(10, ring.FromCockpit)
 	wantProblem(t, err, "cylinder")
 	_, err = nine.Angle(1, 0)
 	wantProblem(t, err, "view")
@@ -116,6 +123,9 @@ func TestAxesAreAnglesFromTheMaster(t *testing.T) {
 			}
 			master, _ := r.Angle(3, seen)
 			for i, axis := range axes {
+				if axis < 0 || axis >= 360 {
+					t.Errorf("axis of cylinder %d is %v", i+1, axis)
+				}
 				at, _ := r.Angle(i+1, seen)
 				if d := math.Remainder((at - master - axis).Degrees(), 360); !near(d, 0, 1e-9) {
 					t.Errorf("numbered %v, turning %v: cylinder %d is at %v and %v from the master at %v", numbered, turns, i+1, at, axis, master)
@@ -144,6 +154,8 @@ func TestWhichHang(t *testing.T) {
 		{9, ring.Attitude{Roll: -10}, list{4, 5, 6, 7}, list{8}, list{6}},
 		{9, ring.Attitude{Roll: 11, TailDown: 14}, list{3, 4, 5, 6, 7}, nil, list{5}},
 		{9, ring.Attitude{Roll: -20}, list{4, 5, 6, 7, 8}, nil, list{6}},
+		// Rolled until 9 points straight down.
+		{9, ring.Attitude{Roll: -140}, list{1, 2, 7, 8, 9}, nil, list{9}},
 	} {
 		r := layout(tt.n, ring.Clockwise)
 		below, err := r.Below(tt.a)

@@ -136,8 +136,8 @@ func (p *Piston) still(theta float64) place {
 }
 
 // root is where f changes sign between lo and hi, to the last bit or two, by Newton's
-// method kept inside a bracket. f returns its value and its slope; it must have
-// different signs at the ends.
+// method kept inside a bracket. f returns its value and its slope. Its sign at lo
+// decides; if it is nowhere other, the answer is hi.
 func root(lo, hi float64, f func(float64) (value, slope float64)) float64 {
 	low, _ := f(lo)
 	x := (lo + hi) / 2
@@ -249,10 +249,11 @@ func (p Piston) reach(d quantity.Length, end float64) (quantity.Angle, error) {
 	if want == 0 {
 		return 0, nil
 	}
-	return deg(root(min(0, end), max(0, end), func(h float64) (float64, float64) {
-		t := math.Sqrt(max(0, p.below(p.top, h)))
-		s1, _ := p.rates(p.at(p.top.theta + h))
-		return t - want, -s1 / (2 * t)
+	way := math.Copysign(1, end)
+	return deg(way * root(0, math.Abs(end), func(h float64) (float64, float64) {
+		t := math.Sqrt(max(0, p.below(p.top, way*h)))
+		s1, _ := p.rates(p.at(p.top.theta + way*h))
+		return t - want, -way * s1 / (2 * t)
 	})), nil
 }
 

@@ -2,6 +2,7 @@ package ring_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"linkrod/radial/quantity"
@@ -204,6 +205,18 @@ func TestCrankAgainstClosedForms(t *testing.T) {
 	}
 }
 
+// All the way to the bottom, on either side, of every piston.
+func TestDegreesAtTheBottom(t *testing.T) {
+	for _, p := range append(plainSeven.Pistons(), plainNine.Pistons()...) {
+		before, err := p.Degrees(p.Stroke())
+		after, err2 := p.DegreesAfter(p.Stroke())
+		if err != nil || err2 != nil || !near(p.BeforeTop(before).Inches(), p.Stroke().Inches(), 1e-13) ||
+			!near(p.BeforeTop(-after).Inches(), p.Stroke().Inches(), 1e-13) || !near((before+after).Degrees(), 360, 1e-4) {
+			t.Errorf("cylinder %d: its bottom is %v before its top and %v after (%v, %v)", p.Cylinder(), before, after, err, err2)
+		}
+	}
+}
+
 // Travel from any crank angle, and where the piston stands, agree with travel before
 // the top.
 func TestWhereThePistonStands(t *testing.T) {
@@ -295,6 +308,17 @@ func TestRodsThatCannotBe(t *testing.T) {
 		tt.spoil(&r)
 		_, err := ring.NewLinkage(r)
 		wantProblem(t, err, tt.field)
+	}
+	// The knuckle pin only swings with the master rod, so a link shorter than throw and
+	// knuckle radius together may still go round.
+	short := good()
+	short.Throw, short.MasterRod, short.Links = 2, 8, ring.Alike(7, ring.Link{Knuckle: 1, Length: 2.9})
+	if _, err := ring.NewLinkage(short); err != nil {
+		t.Errorf("a link of 2.9 in on a throw of 2 and a knuckle of 1: %v", err)
+	}
+	// The commonest slip is offered by name.
+	if _, err := ring.NewCrank(5, 5); err == nil || !strings.Contains(err.Error(), "stroke") {
+		t.Errorf("a throw as long as the rod: %v", err)
 	}
 	// A whole turn more is the same knuckle angle.
 	r := good()

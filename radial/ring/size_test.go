@@ -136,6 +136,25 @@ func TestPowerThereAndBack(t *testing.T) {
 	}
 }
 
+// A share of the heat cannot be more than what went in: at 100 % a pound of fuel an hour
+// gives its heat in horsepower hours, 2544.43 BTU each (NIST SP 811, App. B).
+func TestThermalEfficiency(t *testing.T) {
+	e, err := ring.ThermalEfficiency(1, 1, 2544.4336)
+	if got := ok(t, e, err); !near(got, 1, 1e-6) {
+		t.Errorf("one horsepower hour out of its own heat is %v of it", got)
+	}
+}
+
+// A barrel 8.5 in deep, the crown 4.0 in from its bottom at bottom dead centre: a
+// practice question of the FAA general test, which the depth is there to mislead.
+func TestStrokeBetween(t *testing.T) {
+	s, err := ring.StrokeBetween(8.5, 4)
+	back, err2 := ring.StrokeBetween(4, 8.5)
+	if ok(t, s, err) != 4.5 || ok(t, back, err2) != 4.5 {
+		t.Errorf("stroke %v, and %v", s, back)
+	}
+}
+
 func TestDesignation(t *testing.T) {
 	for _, tt := range []struct {
 		v    quantity.Volume
