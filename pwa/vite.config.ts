@@ -6,7 +6,7 @@ import manifest from './package.json' with { type: 'json' }
 export default defineConfig({
   plugins: [svelte(), svelteTesting()],
   define: { 'import.meta.env.VITE_VERSION': JSON.stringify(manifest.version) },
-  worker: { format: 'es' },
+  worker: { format: 'es', rolldownOptions: { checks: { pluginTimings: false } } },
   build: {
     outDir: '../embed/dist',
     emptyOutDir: true,
