@@ -75,6 +75,7 @@ export function badgeWords(b: Badge, needsSignIn: boolean, now: number): [string
   }
   if (b.unjoined > 0) return ['On this phone', lines(b.unjoined)]
   if (b.lastSent > 0) return ['All sent', when(b.lastSent, now)]
+  if (b.demo > 0) return ['On this phone', b.demo === 1 ? 'one demo line' : `${b.demo} demo lines`]
   return ['On this phone', 'nothing to send']
 }
 
@@ -88,7 +89,17 @@ export const sections = {
   shop: 'Shop',
 }
 
+/** The verdict words, for places where only the chip is known. */
+export const verdicts = {
+  inside: 'Inside',
+  atedge: 'At edge',
+  outside: 'Outside',
+  cant: 'Can’t judge',
+  stopped: 'Stopped',
+}
+
 export const common = {
+  linkrod: 'Linkrod',
   back: 'Back',
   save: 'Save on this phone',
   saving: 'Saving on this phone',
@@ -672,7 +683,7 @@ export const account = {
   label: 'What to call this phone',
   labelHint: 'So that it can be told from the others.',
   copiesCaption: 'One file, copied while it runs',
-  working: 'Setting it up',
+  working: 'It is being made ready',
   sixLetters: (n: number) =>
     `The code has six letters. ${n === 0 ? 'None is' : n === 1 ? 'One is' : `${n} are`} typed.`,
   qrAlt: 'A square code for the camera of the other phone. The letters under it say the same.',

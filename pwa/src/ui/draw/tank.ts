@@ -94,13 +94,17 @@ export function tank(t: Tank, o: TankOptions): string {
     [t.min, o.words.min],
   ]
   const marker = em * 1.5
+  // The level's own figure is never written over: the word of a mark close to it moves out of its way.
+  const aside = (at: number): number => {
+    if (level === null) return at
+    const ly = y(Math.min(Math.max(level, s.low), s.high))
+    const room = marker * 0.5 + em * 0.62
+    return Math.abs(at - ly) >= room ? at : at <= ly ? ly - room : ly + room
+  }
   for (const [v, word] of named) {
     if (v === null || v < s.low || v > s.high) continue
     out += `<path d="M${num(x1)} ${num(y(v))}h12" stroke="var(--ink)" stroke-width="2.4"/>`
-    // The level's own figure is never written over: a mark too close to it keeps its tick and loses its word.
-    const close = level !== null && Math.abs(y(v) - y(level)) < marker * 0.72
-    if (!close)
-      out += `<text x="${num(x1 + 16)}" y="${num(y(v) + em * 0.35)}" font-size="${em}" font-weight="650">${num(v)}<tspan dx="4" font-weight="450">${esc(word)}</tspan></text>`
+    out += `<text x="${num(x1 + 16)}" y="${num(aside(y(v)) + em * 0.35)}" font-size="${em}" font-weight="650">${num(v)}<tspan dx="4" font-weight="450">${esc(word)}</tspan></text>`
   }
   // While nothing is set, the level of last time stands there as a dashed line: an aid, not a value.
   if (level === null && o.level === null && t.level !== null && t.level >= s.low) {
