@@ -13,7 +13,7 @@ different readings, because the places say how finely the stick was read.
 
 A quantity to calculate with is a float with a name: [Length], [Volume], [Torque],
 [Pressure], [Temperature], [TemperatureDifference], [Speed], [Angle], [Power],
-[Mass], [Force], [Hours], [OilRate] and [SpecificConsumption]. Units are constants
+[Mass], [Force], [Area], [Hours], [OilRate] and [SpecificConsumption]. Units are constants
 of the type and conversions are methods, so 15*Quart is a Volume, its Litres() is
 a number, and adding a length to a torque does not compile. Measured.Volume and
 its like lead from the first kind to the second. Nothing leads back but a person

@@ -7,16 +7,8 @@ import (
 	"linkrod/radial/quantity"
 )
 
-// Problem is why something cannot be reckoned: what was given, and what is taken
-// instead, in a sentence for the person who gave it. Field says which of the inputs
-// it is about, so that a screen can put the sentence beside that box.
-type Problem struct {
-	Field    string // the input's name as this package spells it: "master rod", "link 3"
-	Sentence string // short, whole, with a full stop
-}
-
-// Error is the sentence.
-func (p *Problem) Error() string { return p.Sentence }
+// Problem is why something cannot be reckoned; see package quantity.
+type Problem = quantity.Problem
 
 func problem(field, format string, args ...any) *Problem {
 	return &Problem{field, fmt.Sprintf(format, args...)}
