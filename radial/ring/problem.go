@@ -11,7 +11,7 @@ import (
 type Problem = quantity.Problem
 
 func problem(field, format string, args ...any) *Problem {
-	return &Problem{field, fmt.Sprintf(format, args...)}
+	return &Problem{Field: field, Sentence: fmt.Sprintf(format, args...)}
 }
 
 // positive refuses what is not a figure above nought.
