@@ -133,8 +133,9 @@ func (d *drafting) expect(o *Oil) {
 	}
 	expected := had - used
 	const slack = 0.4 // about the error of two readings on a half-quart stick
+	off := math.Abs(float64(read - expected))
 	switch {
-	case known && quantity.LitresForQuarts(o.Level, quantity.Volume(expected)*quantity.Quart, slack*quantity.Quart):
+	case known && off > 1.5*slack && quantity.LitresForQuarts(o.Level, quantity.Volume(expected)*quantity.Quart, slack*quantity.Quart):
 		d.ask(Ask{Field: "level", Strength: Unlikely, Code: "litres", Words: quantity.VolumeDoubt(o.Level.Value),
 			Choices: append(d.litres("level", o.Level), d.leave("Quarts, as typed", "litres"))})
 	case read > had+0.75:
@@ -142,9 +143,9 @@ func (d *drafting) expect(o *Oil) {
 			Words: "The tank had " + b.amount(had) + " and now reads " + b.amount(read) + ". Was oil put in and not written down?",
 			Choices: []Choice{setText("Read it again", "level", ""), setText("It was drained and refilled", "kind", "drain"),
 				d.leave("Oil went in, the amount was not written", "add_missing")}})
-	case known && math.Abs(float64(read-expected)) > 1+0.5*float64(used):
+	case known && off > 1+0.5*float64(used):
 		d.ask(Ask{Field: "level", Strength: Differs, Code: "differs", Words: "Read again? " + short(o.Level) + " is " +
-			b.about(oil.Quarts(math.Abs(float64(read-expected)))) + " away from what was to be expected, " + b.about(expected) + "."})
+			b.about(oil.Quarts(off)) + " away from what was to be expected, " + b.about(expected) + "."})
 	}
 }
 

@@ -103,7 +103,7 @@ func (b *Book) logLine(l *line) LogLine {
 	if l.answer >= 0 && !b.answers.all[l.answer].parked {
 		a := &b.answers.all[l.answer]
 		chip := oilChip(a.Answer)
-		out.Chip, out.ChipWord, out.Sum = &chip, oilWord(a.Verdict), b.readingSum(a)
+		out.Chip, out.ChipWord, out.Sum = &chip, oilWord(a.Answer), b.readingSum(a)
 		if a.Left != oil.Used {
 			out.ChipWord = "Not used"
 		}

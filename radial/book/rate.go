@@ -50,7 +50,7 @@ func (b *Book) rate() Rate {
 		said = n
 	}
 	r.Code = said.Verdict.String()
-	r.Verdict = Verdict{oilChip(said.Answer), oilWord(said.Verdict), sentence(oil.Say(said.Answer, e.oilUnit()))}
+	r.Verdict = Verdict{oilChip(said.Answer), oilWord(said.Answer), sentence(oil.Say(said.Answer, e.oilUnit()))}
 	r.Call = oilCall(said.Answer)
 	if a != nil {
 		r.Line = oil.Line(a.Answer, e.oilUnit())
@@ -122,11 +122,14 @@ func oilChip(a oil.Answer) Chip {
 }
 
 // oilWord is the word on the chip.
-func oilWord(v oil.Verdict) string {
-	if v == oil.None {
+func oilWord(a oil.Answer) string {
+	switch {
+	case a.Verdict == oil.None:
 		return "No reading yet"
+	case a.Verdict == oil.Seated && !a.Ceiling.OK:
+		return "Levelled off"
 	}
-	return capital(v.String())
+	return capital(a.Verdict.String())
 }
 
 // oilCall is what to do, when there is something to do.

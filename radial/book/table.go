@@ -21,7 +21,7 @@ func (b *Book) table() (head []string, rows []Row) {
 		if a.reading.Added > 0 {
 			added = figure(b.engine.shown(a.reading.Added), 2)
 		}
-		said := oilWord(a.Verdict)
+		said := oilWord(a.Answer)
 		if a.parked {
 			said = "After standing"
 		} else if a.Raw.OK {
