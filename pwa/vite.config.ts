@@ -1,12 +1,16 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte'
 import { svelteTesting } from '@testing-library/svelte/vite'
 import { defineConfig } from 'vitest/config'
+import { notices } from './scripts/notices.mjs'
 import manifest from './package.json' with { type: 'json' }
 
+// Licences of what ships: the worker's bundle is built first and only collects.
+const { collect, write } = notices()
+
 export default defineConfig({
-  plugins: [svelte(), svelteTesting()],
+  plugins: [svelte(), svelteTesting(), write],
   define: { 'import.meta.env.VITE_VERSION': JSON.stringify(manifest.version) },
-  worker: { format: 'es', rolldownOptions: { checks: { pluginTimings: false } } },
+  worker: { format: 'es', plugins: () => [collect], rolldownOptions: { checks: { pluginTimings: false } } },
   build: {
     outDir: '../embed/dist',
     emptyOutDir: true,

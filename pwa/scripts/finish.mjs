@@ -2,11 +2,9 @@
 // compression comes last.
 import { writeFileSync } from 'node:fs'
 import { DIST } from './dist.mjs'
-import { writeNotices } from './notices.mjs'
 import { precompress } from './precompress.mjs'
 import { writeServiceWorker } from './service-worker.mjs'
 
-writeNotices()
 writeServiceWorker()
 precompress()
 // Vite empties the folder; git keeps it by this file.

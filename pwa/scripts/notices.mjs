@@ -1,49 +1,56 @@
-// dist/notices.txt: the licences of what ships to the phone beside our own code. Shown under "This phone".
-import { existsSync, readFileSync, writeFileSync } from 'node:fs'
-import { DIST } from './dist.mjs'
+// notices.txt: the licences of what ships to the phone and was made by others. A Vite plugin, so that the list
+// is what the bundle really holds. Shown under "This phone".
+import { existsSync, readFileSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
 
-const modules = new URL('../node_modules/', import.meta.url)
-const manifest = JSON.parse(readFileSync(new URL('../package.json', import.meta.url), 'utf8'))
+const modules = fileURLToPath(new URL('../node_modules/', import.meta.url))
+const GO = fileURLToPath(new URL('../src/worker/GO-LICENSE.txt', import.meta.url))
 
-/** Packages whose code or drawings are in the bundle: what we depend on at run time, all that those bring
- *  along, and the icon set, whose strokes are copied into our own file. */
-export function shipped() {
-  const found = new Map()
-  const visit = (name) => {
-    if (found.has(name)) return
-    const { version, license, dependencies } = JSON.parse(read(name, 'package.json'))
-    found.set(name, { name, version, license })
-    // Svelte's own dependencies are its compiler's; its runtime brings none.
-    if (name !== 'svelte') Object.keys(dependencies ?? {}).forEach(visit)
+/** The package a bundled file belongs to, or null for our own. */
+export function packageOf(file) {
+  const [, name] = /.*node_modules\/((?:@[^/]+\/)?[^/]+)\//.exec(file) ?? []
+  return name ?? null
+}
+
+/** Names of the packages whose code or files are in a bundle. */
+export function packagesIn(bundle) {
+  const files = Object.values(bundle).flatMap((f) => (f.type === 'chunk' ? f.moduleIds : f.originalFileNames))
+  return new Set(files.map(packageOf).filter((name) => name !== null))
+}
+
+function noticeOf(name) {
+  const { version, license } = JSON.parse(readFileSync(`${modules}${name}/package.json`, 'utf8'))
+  const file = ['LICENSE', 'LICENSE.md', 'LICENSE.txt', 'license', 'LICENCE']
+    .map((f) => `${modules}${name}/${f}`)
+    .find(existsSync)
+  if (!file) throw new Error(`${name} (${license}) ships and has no licence file to pass on`)
+  return [`${name} ${version} (${license})`, readFileSync(file, 'utf8')]
+}
+
+export function notices() {
+  // The line icons' strokes are copied into src/ui/icons.ts, where no bundler sees whose they are.
+  const names = new Set(['@tabler/icons'])
+  const collect = {
+    name: 'linkrod:notices-collect',
+    generateBundle: (_options, bundle) => packagesIn(bundle).forEach((name) => names.add(name)),
   }
-  Object.keys(manifest.dependencies).forEach(visit)
-  visit('@tabler/icons')
-  return [...found.values()].sort((a, b) => (a.name < b.name ? -1 : 1))
-}
-
-const read = (name, file) => readFileSync(new URL(`${name}/${file}`, modules), 'utf8')
-
-function licenceText({ name, license }) {
-  const file = ['LICENSE', 'LICENSE.md', 'LICENSE.txt', 'license', 'LICENCE'].find((f) =>
-    existsSync(new URL(`${name}/${f}`, modules)),
-  )
-  if (!file) throw new Error(`${name} (${license}) has no licence file to pass on`)
-  return read(name, file).trim()
-}
-
-function goLicence() {
-  const file = new URL('../src/worker/GO-LICENSE.txt', import.meta.url)
-  return readFileSync(file, 'utf8').trim()
-}
-
-export function writeNotices(dist = DIST) {
-  const rule = '-'.repeat(72)
-  const parts = shipped().map((p) => `${p.name} ${p.version} (${p.license})\n${rule}\n${licenceText(p)}\n`)
-  parts.push(
-    `Go, its runtime and standard library, in the computing core (BSD-3-Clause)\n${rule}\n${goLicence()}\n`,
-  )
-  writeFileSync(
-    dist + 'notices.txt',
-    `What ships in Linkrod on your phone and was made by others, with the terms it comes under.\n\n${parts.join('\n\n')}`,
-  )
+  const write = {
+    name: 'linkrod:notices',
+    enforce: 'post',
+    generateBundle(_options, bundle) {
+      collect.generateBundle(_options, bundle)
+      const parts = [...names].sort().map(noticeOf)
+      parts.push([
+        'Go: runtime and standard library, in the computing core (BSD-3-Clause)',
+        readFileSync(GO, 'utf8'),
+      ])
+      const rule = '-'.repeat(72)
+      const source = [
+        'What ships in Linkrod on your phone and was made by others, with the terms it comes under.',
+        ...parts.map(([title, text]) => `${title}\n${rule}\n${text.trim()}`),
+      ].join('\n\n\n')
+      this.emitFile({ type: 'asset', fileName: 'notices.txt', source: source + '\n' })
+    },
+  }
+  return { collect, write }
 }
