@@ -6,10 +6,10 @@ import (
 )
 
 // Go's own calendar (package time, a general-purpose library) against ours,
-// every day of 500 years.
+// every day of 300 years.
 func TestDaysAgreeWithGo(t *testing.T) {
-	start := time.Date(1700, 1, 1, 0, 0, 0, 0, time.UTC)
-	for i := range 500 * 366 {
+	start := time.Date(1850, 1, 1, 0, 0, 0, 0, time.UTC)
+	for i := range 300 * 366 {
 		day := start.AddDate(0, 0, i)
 		want := int(day.Unix() / 86400)
 		if day.Unix() < 0 && day.Unix()%86400 != 0 {

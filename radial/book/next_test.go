@@ -107,8 +107,8 @@ func TestStepIsLinkedToWhatWasNoted(t *testing.T) {
 	p := engineFor(t, "0.60", "0.25", "20")
 	p.take(file(t, "csv/series_c.csv"))
 	v := Open(p.records).View("00", Now{Day: "2025-06-01"})
-	if v.Headline != "Something changed" || v.Next.Go != "call" {
-		t.Errorf("%q, %+v", v.Headline, v.Next)
+	if v.Headline != "Something changed" || v.Next.Go != "call" || v.Rate.Verdict.Chip != Outside || v.Rate.Call != callTheShop || *v.StateChip != Outside {
+		t.Errorf("%q, %+v, %+v", v.Headline, v.Next, v.Rate.Verdict)
 	}
 	why := strings.Join(v.Next.Why, "\n")
 	if !strings.Contains(why, "Written at 15.5 hours: DEMO. pull-through felt stiff on no. 5, drained 3.5 fl oz.") {

@@ -121,8 +121,26 @@ func TestOrderOfReadings(t *testing.T) {
 			a.write("fact", `{"type":"meter","out":{"v":"10.0","u":"h"},"in":{"v":"0.0","u":"h"}}`)
 			a.oil("1.0", "14", "", "")
 			b.write("fact", `{"type":"meter","out":{"v":"10.0","u":"h"},"in":{"v":"0.0","u":"h"}}`)
+			all := sent(1, append(a.records, b.records...)...)
+			c := &phone{t: t, device: "cc", seen: len(all)}
+			c.oil("2.0", "13.5", "", "")
+			return append(all, c.records...)
+		}, "9.0:15 11.0:14 12.0:13.5"},
+		{"who had seen another's meter change reads the new one", func(t *testing.T) []Record {
+			a, b := two(t)
+			a.oil("9.0", "15", "", "")
+			a.write("fact", `{"type":"meter","out":{"v":"10.0","u":"h"},"in":{"v":"0.0","u":"h"}}`)
+			b.seen = len(a.records)
+			b.oil("9.5", "11", "", "")
 			return sent(1, append(a.records, b.records...)...)
-		}, "9.0:15 11.0:14"},
+		}, "9.0:15 19.5:11"},
+		{"a drain before the next start: what stood in the tank is no consumption", func(t *testing.T) []Record {
+			a, _ := two(t)
+			a.oil("9.0", "15", "", `"day":"2025-05-01","minutes":{"v":"20","u":"min"}`)
+			a.write("fact", `{"type":"drain","hours":{"v":"9.0","u":"h"},"level_before":{"v":"13","u":"qt"},"level_after":{"v":"15.5","u":"qt"},"day":"2025-05-20"}`)
+			a.oil("10.0", "15", "", "")
+			return a.records
+		}, "9.0:15 9.0:15.5 10.0:15"},
 		{"a struck line is not used, and sets no mark", func(t *testing.T) []Record {
 			a, _ := two(t)
 			a.oil("1.0", "15", "", "")
@@ -214,7 +232,7 @@ func TestOnePhoneKeepsItsOrder(t *testing.T) {
 // Seeded.
 func TestAnyMergeIsOneBook(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(5, 6))
-	for round := range 60 {
+	for round := range 25 {
 		base := engineFor(t, "0.60", "0.5", "20")
 		ledger := sent(1, base.records...)
 		phones := []*phone{base, {t: t, device: "bb"}, {t: t, device: "cc"}}
@@ -278,5 +296,24 @@ func TestSentTwiceIsOne(t *testing.T) {
 	b := Open(both)
 	if len(b.lines) != len(p.records) || !b.View("", Now{}).Log[0].Sent {
 		t.Errorf("%d lines, sent %v", len(b.lines), b.View("", Now{}).Log[0].Sent)
+	}
+}
+
+// The log shows the newest first, a late line where its hours put it, and what
+// has no hours where it was written.
+func TestLogOrder(t *testing.T) {
+	p := &phone{t: t, device: "aa"}
+	p.oil("1.0", "15", "", "")
+	p.oil("5.0", "13", "", "")
+	p.write("fact", `{"type":"note","text":"washed"}`)
+	p.oil("3.0", "14", "", `"late":true`)
+	p.oil("2.0", "14", "", "")
+	p.oil("6.0", "12", "", "")
+	var got []string
+	for _, l := range Open(p.records).View("", Now{}).Log {
+		got = append(got, orNot(l.Hours, l.Words))
+	}
+	if s := strings.Join(got, " "); s != "6.0 2.0 washed 5.0 3.0 1.0" {
+		t.Errorf("the log reads %s", s)
 	}
 }
