@@ -67,7 +67,12 @@ var rules = []struct {
 }
 
 func TestWhoImportsWhom(t *testing.T) {
-	packages := append(list(t, nil, "./..."), list(t, []string{"GOOS=js", "GOARCH=wasm"}, "./pwa/wasm")...)
+	packages := list(t, []string{"GOOS=js", "GOARCH=wasm"}, "./pwa/wasm")
+	for _, p := range list(t, nil, "./...") {
+		if p.ImportPath != "linkrod/pwa/wasm" { // natively it is the seam's own test program
+			packages = append(packages, p)
+		}
+	}
 	if len(packages) < 5 {
 		t.Fatalf("only %d packages listed", len(packages))
 	}

@@ -337,7 +337,7 @@ func streams(t *testing.T, protocol string) {
 	}
 	body.Close()
 
-	session, err = people.Refresh(t.Context(), session.Refresh, "0123456789abcdef")
+	session, err = people.Refresh(t.Context(), session.Refresh, "0123456789abcdef", "")
 	if err != nil {
 		t.Fatal(err)
 	}

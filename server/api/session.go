@@ -106,12 +106,13 @@ func (a *api) claim(c echo.Context) error {
 
 func (a *api) refresh(c echo.Context) error {
 	m, err := read[struct {
-		Nonce string `json:"nonce"`
+		Nonce  string `json:"nonce"`
+		Before string `json:"before"`
 	}](c)
 	if err != nil {
 		return err
 	}
-	session, err := a.Auth.Refresh(c.Request().Context(), refreshCookie(c), m.Nonce)
+	session, err := a.Auth.Refresh(c.Request().Context(), refreshCookie(c), m.Nonce, m.Before)
 	if err != nil {
 		return err
 	}

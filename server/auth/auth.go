@@ -12,8 +12,9 @@
 //
 //	A1  A secret is kept as a hash; what the data folder holds signs nobody in
 //	    without the secret itself. The one exception is the key file, 0600.
-//	A2  A reply that is lost on the way signs nobody out: the same refresh
-//	    token with the same nonce gets the same successor for ten minutes.
+//	A2  A reply lost on the way, or a cookie lost with a killed browser, signs
+//	    nobody out: the same refresh token with the same nonce gets the same
+//	    successor within the grace.
 //	A3  A refresh token used again otherwise ends that sign-in on all copies.
 //	A4  An unknown name costs the same work as a wrong passphrase.
 //	A5  Nothing here ever touches an entry. Expiry, sign-out and revocation
@@ -34,7 +35,7 @@ import (
 const (
 	AccessLife  = 10 * time.Minute     // of an access token
 	RefreshLife = 180 * 24 * time.Hour // of a sign-in that isn't used: a winter in the hangar
-	Grace       = 10 * time.Minute     // for a lost reply (A2)
+	Grace       = 30 * 24 * time.Hour  // for a lost reply (A2): the nonce proves who asks, and the next signal may be weeks off
 	SetupLife   = 30 * time.Minute     // of the set-up link
 	PairingLife = 10 * time.Minute     // of the six letters
 )

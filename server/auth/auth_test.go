@@ -125,7 +125,7 @@ func TestCheckRefusesLockedOutPhone(t *testing.T) {
 	f.lockOut(t, s)
 	_, err := f.Check(t.Context(), s.Access)
 	wantCode(t, err, fault.Refused)
-	_, err = f.Refresh(t.Context(), s.Refresh, "nonce-nonce-nonce-1")
+	_, err = f.Refresh(t.Context(), s.Refresh, "nonce-nonce-nonce-1", "")
 	wantCode(t, err, fault.Refused)
 	_, err = f.SignIn(t.Context(), home, "Ada Quill", passphrase, phone(1))
 	wantCode(t, err, fault.Refused)
@@ -156,18 +156,18 @@ func TestExpiry(t *testing.T) {
 		wantCode(t, err, fault.SignIn)
 
 		time.Sleep(RefreshLife - time.Hour)
-		next, err := f.Refresh(t.Context(), s.Refresh, "nonce-nonce-nonce-1")
+		next, err := f.Refresh(t.Context(), s.Refresh, "nonce-nonce-nonce-1", "")
 		if err != nil {
 			t.Fatalf("after the winter: %v", err)
 		}
 		f.MustCheck(t, next.Access)
 		time.Sleep(RefreshLife - time.Hour) // each refresh starts the winter anew
-		next, err = f.Refresh(t.Context(), next.Refresh, "nonce-nonce-nonce-2")
+		next, err = f.Refresh(t.Context(), next.Refresh, "nonce-nonce-nonce-2", "")
 		if err != nil {
 			t.Fatalf("after the next winter: %v", err)
 		}
 		time.Sleep(RefreshLife)
-		_, err = f.Refresh(t.Context(), next.Refresh, "nonce-nonce-nonce-3")
+		_, err = f.Refresh(t.Context(), next.Refresh, "nonce-nonce-nonce-3", "")
 		wantCode(t, err, fault.SignIn)
 	})
 }
@@ -180,9 +180,9 @@ func TestBrokenStoreIsNoSignOut(t *testing.T) {
 	broken := New(brokenStore{Store: f.db}, f.key, slog.New(slog.DiscardHandler))
 	_, err := broken.Check(t.Context(), s.Access)
 	wantCode(t, err, fault.Busy)
-	_, err = broken.Refresh(t.Context(), s.Refresh, "nonce-nonce-nonce-1")
+	_, err = broken.Refresh(t.Context(), s.Refresh, "nonce-nonce-nonce-1", "")
 	wantCode(t, err, fault.Busy)
-	if _, err := f.Refresh(t.Context(), s.Refresh, "nonce-nonce-nonce-1"); err != nil {
+	if _, err := f.Refresh(t.Context(), s.Refresh, "nonce-nonce-nonce-1", ""); err != nil {
 		t.Errorf("once it works again: %v", err)
 	}
 }

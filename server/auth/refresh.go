@@ -13,13 +13,15 @@ import (
 
 // Refresh trades a refresh token for the next pair.
 //
-// nonce is the phone's own random text for this one exchange. The phone keeps
-// it on disk until it has the answer: sent again with the same nonce, the
-// token just retired gets the same successor for ten minutes (A2). Any other
-// use of a token that is no longer the newest ends the sign-in (A3), because
-// two holders of one token can't be told from a thief and an owner
-// (RFC 9700, section 4.14.2).
-func (a *Auth) Refresh(ctx context.Context, token, nonce string) (Session, error) {
+// nonce is the phone's own random text for this one exchange, before that of
+// the exchange it had an answer to last, "" if none. The phone keeps both on
+// disk. With either, the token just retired gets the same successor again
+// within Grace (A2): with nonce after a lost answer, with before when the
+// browser was killed before it had written the new cookie. Any other use of a
+// token that is no longer the newest ends the sign-in (A3), because two holders
+// of one token can't be told from a thief and an owner (RFC 9700, section
+// 4.14.2).
+func (a *Auth) Refresh(ctx context.Context, token, nonce, before string) (Session, error) {
 	if len(nonce) < 16 || len(nonce) > 64 {
 		return Session{}, fault.At("nonce", "The nonce of a refresh is 16 to 64 characters, made anew for each.")
 	}
@@ -27,7 +29,7 @@ func (a *Auth) Refresh(ctx context.Context, token, nonce string) (Session, error
 	if !ok {
 		return Session{}, signedOut(nil)
 	}
-	next := a.key.successor(id, old, nonce)
+	next, lost := a.key.successor(id, old, nonce), a.key.successor(id, old, before)
 	now := time.Now()
 
 	var session people.Session
@@ -41,8 +43,12 @@ func (a *Auth) Refresh(ctx context.Context, token, nonce string) (Session, error
 			s.Retired, s.Live = s.Live, next.sum()
 			s.Rotated = now.UnixMilli()
 			s.Expires = now.Add(RefreshLife).UnixMilli()
-		case same(old.sum(), s.Retired) && same(next.sum(), s.Live) && now.UnixMilli() <= s.Rotated+Grace.Milliseconds():
-			// The answer was lost. Nothing changes; it is given again.
+		case same(old.sum(), s.Retired) && now.UnixMilli() <= s.Rotated+Grace.Milliseconds() &&
+			(same(next.sum(), s.Live) || same(lost.sum(), s.Live)):
+			// The answer or the cookie was lost. Nothing changes; it is given again.
+			if same(lost.sum(), s.Live) {
+				next = lost
+			}
 		default:
 			s.Revoked = now.UnixMilli()
 			reused = true

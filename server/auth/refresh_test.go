@@ -16,7 +16,7 @@ func nonce(n int) string { return fmt.Sprintf("a nonce of this phone, number %d"
 
 func (f fixture) MustRefresh(tb testing.TB, token string, n int) Session {
 	tb.Helper()
-	s, err := f.Refresh(tb.Context(), token, nonce(n))
+	s, err := f.Refresh(tb.Context(), token, nonce(n), "")
 	if err != nil {
 		tb.Fatal(err)
 	}
@@ -43,7 +43,7 @@ func TestRefreshRotates(t *testing.T) {
 }
 
 // Ensure that a reply lost on a bad line signs nobody out: the same question
-// gets the same answer, for ten minutes (A2).
+// gets the same answer, for as long as the grace lasts (A2).
 func TestRefreshAfterLostReply(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		f := newFixture()
@@ -60,6 +60,27 @@ func TestRefreshAfterLostReply(t *testing.T) {
 	})
 }
 
+// Ensure that a browser killed before it wrote the new cookie signs nobody out:
+// it comes back with the old cookie, and proves itself by the nonce of the
+// exchange it did have an answer to (A2).
+func TestRefreshAfterLostCookie(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		f := newFixture()
+		old := f.MustSetUp(t)
+		lost := f.MustRefresh(t, old.Refresh, 1)
+		time.Sleep(Grace)
+		again, err := f.Refresh(t.Context(), old.Refresh, nonce(2), nonce(1))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if again.Refresh != lost.Refresh {
+			t.Fatal("the cookie that was lost is not the one given again")
+		}
+		next := f.MustRefresh(t, again.Refresh, 3)
+		f.MustCheck(t, next.Access)
+	})
+}
+
 // Ensure every other use of a token that isn't the newest ends the sign-in on
 // all its copies, and says so in the log (A3; RFC 9700, section 4.14.2).
 func TestRefreshReuse(t *testing.T) {
@@ -68,22 +89,26 @@ func TestRefreshReuse(t *testing.T) {
 		use  func(f fixture, t *testing.T, old, live Session) error
 	}{
 		{"another nonce", func(f fixture, t *testing.T, old, live Session) error {
-			_, err := f.Refresh(t.Context(), old.Refresh, nonce(99))
+			_, err := f.Refresh(t.Context(), old.Refresh, nonce(99), "")
+			return err
+		}},
+		{"another nonce before", func(f fixture, t *testing.T, old, live Session) error {
+			_, err := f.Refresh(t.Context(), old.Refresh, nonce(98), nonce(99))
 			return err
 		}},
 		{"after the grace", func(f fixture, t *testing.T, old, live Session) error {
 			time.Sleep(Grace + time.Millisecond)
-			_, err := f.Refresh(t.Context(), old.Refresh, nonce(1))
+			_, err := f.Refresh(t.Context(), old.Refresh, nonce(1), "")
 			return err
 		}},
 		{"after the successor was used", func(f fixture, t *testing.T, old, live Session) error {
 			f.MustRefresh(t, live.Refresh, 2)
-			_, err := f.Refresh(t.Context(), old.Refresh, nonce(1))
+			_, err := f.Refresh(t.Context(), old.Refresh, nonce(1), "")
 			return err
 		}},
 		{"a secret nobody gave out", func(f fixture, t *testing.T, old, live Session) error {
 			id, _, _ := readRefresh(live.Refresh)
-			_, err := f.Refresh(t.Context(), writeRefresh(id, newSecret()), nonce(2))
+			_, err := f.Refresh(t.Context(), writeRefresh(id, newSecret()), nonce(2), "")
 			return err
 		}},
 	} {
@@ -94,7 +119,7 @@ func TestRefreshReuse(t *testing.T) {
 				live := f.MustRefresh(t, old.Refresh, 1)
 				wantCode(t, tt.use(f, t, old, live), fault.SignIn)
 
-				_, err := f.Refresh(t.Context(), live.Refresh, nonce(3))
+				_, err := f.Refresh(t.Context(), live.Refresh, nonce(3), "")
 				wantCode(t, err, fault.SignIn)
 				_, err = f.Check(t.Context(), live.Access)
 				wantCode(t, err, fault.SignIn)
@@ -122,7 +147,7 @@ func TestRefreshOnBadLine(t *testing.T) {
 			token := f.MustSetUp(t).Refresh
 			for n := range 20 {
 				for {
-					s, err := f.Refresh(t.Context(), token, nonce(n))
+					s, err := f.Refresh(t.Context(), token, nonce(n), "")
 					if err != nil {
 						t.Fatalf("seed %d, refresh %d: %v", seed, n, err)
 					}
@@ -180,11 +205,11 @@ func TestRefreshNonsense(t *testing.T) {
 	f := newFixture()
 	s := f.MustSetUp(t)
 	for _, token := range []string{"", "x", s.Access, s.Refresh + "A", s.Refresh[1:], strings.ToUpper(s.Refresh), strings.Repeat("A", len(s.Refresh))} {
-		_, err := f.Refresh(t.Context(), token, nonce(1))
+		_, err := f.Refresh(t.Context(), token, nonce(1), "")
 		wantCode(t, err, fault.SignIn)
 	}
 	for _, n := range []string{"", "short", strings.Repeat("n", 65)} {
-		_, err := f.Refresh(t.Context(), s.Refresh, n)
+		_, err := f.Refresh(t.Context(), s.Refresh, n, "")
 		wantCode(t, err, fault.Invalid)
 	}
 	f.MustRefresh(t, s.Refresh, 1)
@@ -209,6 +234,6 @@ func TestSignOut(t *testing.T) {
 	}
 	_, err := f.Check(t.Context(), s.Access)
 	wantCode(t, err, fault.SignIn)
-	_, err = f.Refresh(t.Context(), s.Refresh, nonce(1))
+	_, err = f.Refresh(t.Context(), s.Refresh, nonce(1), "")
 	wantCode(t, err, fault.SignIn)
 }

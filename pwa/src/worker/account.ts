@@ -28,7 +28,8 @@ interface Known {
 }
 
 const NEEDS = 'needsSignIn'
-const NONCE = 'nonce'
+const NONCE = 'nonce' // of the exchange whose answer is still to come
+const BEFORE = 'nonce.before' // of the last one answered: proof, should the browser die before it writes the cookie
 const OWES = 'owesSignOut'
 const PEOPLE = 'people'
 
@@ -183,6 +184,7 @@ export class Account {
       await meta.put(session, SESSION)
       await meta.delete(NEEDS)
       await meta.delete(NONCE)
+      await meta.delete(BEFORE)
       const known = ((await meta.get(PEOPLE)) ?? []) as Known[]
       await meta.put([...known.filter((k) => k.account !== id), { account: id, name }], PEOPLE)
       await joinOwn(tx, id)
@@ -193,19 +195,23 @@ export class Account {
   }
 
   async #refresh(): Promise<string> {
-    const nonce = await this.storage.write(async (tx) => {
+    const question = await this.storage.write(async (tx) => {
       const meta = tx.objectStore('meta')
       if (!(await sessionIn(tx)) || (await meta.get(NEEDS)) === true) return null
+      const before = ((await meta.get(BEFORE)) ?? '') as string
       const kept = await meta.get(NONCE)
-      if (typeof kept === 'string') return kept
-      const fresh = newId()
-      await meta.put(fresh, NONCE)
-      return fresh
+      if (typeof kept === 'string') return { nonce: kept, before }
+      const nonce = newId()
+      await meta.put(nonce, NONCE)
+      return { nonce, before }
     })
-    if (nonce === null) throw new Failure('sign-in', words.needsSignIn)
+    if (question === null) throw new Failure('sign-in', words.needsSignIn)
     try {
-      const reply = await this.http.call<SessionReply>('POST', 'session/refresh', { nonce })
-      await this.storage.write((tx) => tx.objectStore('meta').delete(NONCE))
+      const reply = await this.http.call<SessionReply>('POST', 'session/refresh', question)
+      await this.storage.write(async (tx) => {
+        await tx.objectStore('meta').delete(NONCE)
+        await tx.objectStore('meta').put(question.nonce, BEFORE)
+      })
       return this.#hold(reply)
     } catch (error) {
       if (!(error instanceof Refused) || error.status !== 401) throw error

@@ -1,0 +1,109 @@
+// One real server for a test, and phones: browser contexts of their own, each with its own storage.
+import { expect, test as base, type BrowserContext, type Page } from '@playwright/test'
+import { readFileSync } from 'node:fs'
+import { resolve } from 'node:path'
+import { Server } from './server'
+
+export { expect }
+export type { Page }
+
+export const test = base.extend<{ server: Server; phone: () => Promise<Page> }>({
+  // eslint-disable-next-line no-empty-pattern -- Playwright reads the needed fixtures from this pattern
+  server: async ({}, use) => {
+    const server = await Server.make()
+    await use(server)
+    await server.remove()
+  },
+  /** A new phone with Linkrod open and its offline copy complete. */
+  phone: async ({ browser, server }, use) => {
+    const made: BrowserContext[] = []
+    await use(async () => {
+      const context = await browser.newContext({
+        viewport: { width: 390, height: 844 },
+        baseURL: server.url,
+        serviceWorkers: 'allow',
+      })
+      made.push(context)
+      const page = await context.newPage()
+      await page.goto('/')
+      await controlled(page)
+      return page
+    })
+    for (const context of made) await context.close()
+  },
+})
+
+/** Waits until the service worker answers for this page: only then is the offline copy complete. */
+export async function controlled(page: Page): Promise<void> {
+  await page.evaluate(async () => {
+    await navigator.serviceWorker.ready
+    if (!navigator.serviceWorker.controller)
+      await new Promise((done) => navigator.serviceWorker.addEventListener('controllerchange', done, { once: true }))
+  })
+}
+
+/** The server is really gone: a request that the service worker doesn't answer fails. */
+export async function unreachable(page: Page): Promise<void> {
+  const reached = await page.evaluate(() =>
+    fetch('/healthz', { cache: 'no-store' }).then(
+      () => true,
+      () => false,
+    ),
+  )
+  expect(reached, 'the server process is dead').toBe(false)
+}
+
+/** An invented break-in log, as text. */
+export const paperLog = (name: string): string =>
+  readFileSync(resolve(import.meta.dirname, `../../testdata/csv/${name}`), 'utf8')
+
+/** The four questions. Ends on the engine's home and returns its path. */
+export async function startWithMine(page: Page, answers: { cylinders?: string; meter?: string } = {}): Promise<string> {
+  await page.goto('/start')
+  await page.getByRole('radio', { name: `${answers.cylinders ?? '7'} cylinders` }).check({ force: true })
+  await page.getByRole('button', { name: 'Next' }).click()
+  await page.getByRole('radio', { name: /From the cockpit/ }).check({ force: true })
+  await page.getByRole('button', { name: 'Next' }).click()
+  await page.getByRole('radio', { name: /^US quarts/ }).check({ force: true })
+  await page.getByRole('button', { name: 'Next' }).click()
+  await page.getByRole('textbox').fill(answers.meter ?? '0')
+  await page.getByRole('button', { name: /Open the book/ }).click()
+  await page.waitForURL(/\/e\//)
+  return new URL(page.url()).pathname
+}
+
+/** One field of the engine's own sheet, typed on its page. */
+export async function onSheet(page: Page, home: string, field: string, texts: Record<string, string>): Promise<void> {
+  await page.goto(`${home}/cards/${field}`)
+  for (const [label, text] of Object.entries(texts)) {
+    const number = page.getByRole('button', { name: `${label}:` })
+    const words = page.getByRole('textbox', { name: label, exact: true })
+    await expect(number.or(words).first()).toBeVisible()
+    if (await number.count()) {
+      await number.click()
+      await onPad(page, label, text)
+    } else await words.fill(text)
+  }
+  await page.getByRole('button', { name: /Save on this phone/ }).click()
+  await page.waitForURL(`**${home}/cards`)
+}
+
+/** A paper log read from a file, looked through and taken. */
+export async function readLog(page: Page, home: string, name: string): Promise<void> {
+  await page.goto(`${home}/paper`)
+  await page.locator('input[type=file]').setInputFiles({
+    name,
+    mimeType: 'text/csv',
+    buffer: Buffer.from(paperLog(name)),
+  })
+  await page.getByRole('button', { name: /^Take (this line|these)/ }).click()
+  await expect(page.getByRole('link', { name: 'To the curve' })).toBeVisible()
+}
+
+/** A figure typed on the number pad that is open. */
+export async function onPad(page: Page, label: string | RegExp, text: string): Promise<void> {
+  const pad = page.getByRole('dialog')
+  await pad.getByRole('textbox', { name: label }).fill(text)
+  await pad.getByRole('button', { name: 'Done' }).click()
+  await expect(pad).toHaveCount(0)
+}
