@@ -94,7 +94,9 @@ func (d *drafting) body(kind string) Body {
 	case "setting":
 		return d.setting()
 	case "step_closed":
-		return &StepClosed{Hours: d.hours("hours"), Found: d.text("found"), Stamp: d.stamp()}
+		s := &StepClosed{Hours: d.hours("hours"), Found: d.text("found"), Stamp: d.stamp()}
+		d.need("found", s.Found != "", "What was found? A step is closed with what explains it.")
+		return s
 	case "meter":
 		return d.meter()
 	case "strike":

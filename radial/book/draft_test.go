@@ -51,7 +51,7 @@ func TestDrafts(t *testing.T) {
 		{"oil", `{"level":"15"}`, "hours impossible empty", "Fifteen quarts, nothing added", false},
 		{"drain", `{"hours":"541.6","same":true}`, "level_before impossible empty", "Drained and refilled to the same reading, not given, at 541.6", false},
 		{"note", `{"text":" "}`, "text impossible empty", "", false},
-		{"step_closed", `{"hours":"541.6"}`, "step_closed impossible incomplete", "Step explained: ", false},
+		{"step_closed", `{"hours":"541.6"}`, "found impossible empty", "Step explained: ", false},
 		{"meter", `{"out":"541.6"}`, "in impossible empty", "Meter changed: 541.6 out, 0 in", false},
 		// Hours: back, late, far ahead, by their last digits.
 		{"oil", `{"hours":"534.1","level":"14"}`, "hours unlikely hours_back", "Fourteen quarts, nothing added, at 534.1", false},
