@@ -22,7 +22,7 @@ import type {
 import { type BookRow, type Row, type Storage, startingWith } from './storage'
 import { Failure } from './trouble'
 import type { View } from './view'
-import { ownerIn } from './who'
+import { ownerIn, sessionIn } from './who'
 import { words } from './words'
 
 /** The core's answer about a draft: what the screen sees, and the envelope it would be written in. */
@@ -214,8 +214,10 @@ export class Books {
 
   /** Who writes, and what this phone's wall clock says: passed in, for the core knows neither. */
   async #with<T extends object>(args: T) {
-    const { name } = await this.storage.read(prefsIn)
-    return { ...args, me: name, now: wallOf(this.now()) }
+    const me = await this.storage.read(
+      async (tx) => (await prefsIn(tx)).name || ((await sessionIn(tx))?.name ?? ''),
+    )
+    return { ...args, me, now: wallOf(this.now()) }
   }
 
   #find(book: string): Promise<BookRow> {
