@@ -21,14 +21,13 @@ type findings struct {
 	then    string // level at the last stop, when there are two to compare
 	later   string // and after standing
 	today   string
-	unit    string
 	about   []string // what was written about the time of a step
 	asks    []string // what may have happened to a reading that does not fit
 	unclear bool     // what the verdict rests on has two values
 }
 
 func (b *Book) findings(now Now, s standing, v View) findings {
-	f := findings{standing: s, missing: v.Missing, rate: v.Rate, today: now.Day, unit: b.engine.unit.Symbol()}
+	f := findings{standing: s, missing: v.Missing, rate: v.Rate, today: now.Day}
 	f.newest = b.answers.newest()
 	f.any = b.answers.level() != nil || f.newest != nil
 	if f.suspect() {
@@ -41,6 +40,8 @@ func (b *Book) findings(now Now, s standing, v View) findings {
 		if a.Verdict == oil.StepUp {
 			f.about = b.writtenAbout(a.Step.About)
 		}
+	}
+	if a := b.answers.level(); a != nil {
 		f.hours = hoursWords(a.Hours)
 		if b.engine.settings.HoursKnown {
 			f.hours += " since the " + b.engine.what

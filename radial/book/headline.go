@@ -17,6 +17,9 @@ func headline(f findings) (head, sub string) {
 	if f.idle {
 		return counted(f.days, "day", "days") + " standing", "Last run " + shortDay(f.since, f.today) + ", by its meter. " + f.levels()
 	}
+	if f.hours == "" {
+		return "No reading counts yet", f.rate.Verdict.Reason
+	}
 	return capital(f.hours), f.levels()
 }
 

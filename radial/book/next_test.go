@@ -53,6 +53,7 @@ func TestNextStep(t *testing.T) {
 			p.oil("31.0", "15.25", "", `"day":"`+today+`"`)
 		}, "gone-over-stop", "Pull it through by hand", "before-turning", "Not seating"},
 		{"not seating", glazed, "not-seating", "Call the shop before flying more", "call", "Not seating"},
+		{"only a line that cannot be used", func(p *phone) { p.stop("1.0", "25", "", today) }, "read-again", "Put the last line right", "log", "No reading counts yet"},
 		{"a reading that does not fit", func(p *phone) {
 			settled(p)
 			p.stop("22.0", "17", "", today)
@@ -121,7 +122,7 @@ func TestStepIsLinkedToWhatWasNoted(t *testing.T) {
 	// A person closes it; reckoning starts afresh, and says so.
 	p.write("fact", `{"type":"step_closed","hours":{"v":"25.8","u":"h"},"found":"plug and lead of no. 5","day":"2025-06-02"}`)
 	v = Open(p.records).View("00", Now{Day: "2025-06-02"})
-	if v.Rate.Code != "none" || v.Rate.Verdict.Reason != "The step was explained. Readings from there on start afresh." || v.Tank.LevelText != "13.5" {
+	if v.Headline != "25.8 hours since the overhaul" || v.Rate.Code != "none" || v.Rate.Verdict.Reason != "The step was explained. Readings from there on start afresh." || v.Tank.LevelText != "13.5" {
 		t.Errorf("after closing: %+v, tank %q", v.Rate.Verdict, v.Tank.LevelText)
 	}
 }

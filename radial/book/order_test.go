@@ -275,6 +275,9 @@ func TestAnyMergeIsOneBook(t *testing.T) {
 			all = append(all, p.records...)
 		}
 		want := Open(all).View("00", Now{Day: "2026-01-01"})
+		if want.Headline == "" || want.Next.Title == "" || len(want.Next.Why) == 0 || want.State == "" {
+			t.Errorf("round %d: nothing is said: %q, %+v", round, want.Headline, want.Next)
+		}
 		if len(want.Log) != len(all) {
 			t.Fatalf("round %d: %d lines of %d are shown", round, len(want.Log), len(all))
 		}
