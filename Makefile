@@ -16,7 +16,7 @@ FRONT := embed/dist/index.html
 BIN   := build/linkrod
 
 # Folders are listed too: a deleted file changes its folder's time and so rebuilds.
-SHARED_SRC := $(shell find plain radial sync pwa/wasm -not -name '*_test.go' -not -path '*/testdata/*') go.mod
+SHARED_SRC := $(shell find radial sync pwa/wasm -not -name '*_test.go' -not -path '*/testdata/*') go.mod
 FRONT_SRC  := $(shell find pwa/src pwa/sw pwa/public pwa/scripts testdata/demo -not -name core.wasm -not -name wasm_exec.js 2>/dev/null) \
 	pwa/index.html pwa/package.json pwa/vite.config.ts pwa/svelte.config.js pwa/tsconfig.json
 SERVER_SRC := $(shell find server embed -not -path 'embed/dist*' -not -name '*_test.go' -not -path '*/testdata/*') go.mod go.sum
@@ -57,7 +57,7 @@ $(FRONT): $(NPM) $(CORE) $(EXEC) $(FRONT_SRC)
 
 STATICCHECK := build/staticcheck
 STATICCHECK_VERSION := v0.8.2
-PURE := ./radial/... ./sync
+PURE := ./radial/... ./sync/...
 FUZZ_SECONDS ?= 6
 SOAK_SECONDS ?= 30
 

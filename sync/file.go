@@ -3,7 +3,7 @@ package sync
 import (
 	"bytes"
 
-	"linkrod/plain"
+	"linkrod/sync/plain"
 )
 
 // File is everything a phone holds, in one file: the backup of somebody

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"linkrod/plain"
+	"linkrod/sync/plain"
 )
 
 func fileExample(tb testing.TB) []byte {

@@ -1,6 +1,6 @@
 package sync
 
-import "linkrod/plain"
+import "linkrod/sync/plain"
 
 // What the phone reads and writes of the messages about a ledger. The server
 // does the same with encoding/json and the field tags; tests hold the two

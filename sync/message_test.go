@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"linkrod/plain"
+	"linkrod/sync/plain"
 )
 
 func parsed(t *testing.T, v any) plain.Value {

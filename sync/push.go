@@ -1,6 +1,6 @@
 package sync
 
-import "linkrod/plain"
+import "linkrod/sync/plain"
 
 // Push is one batch of one device for one book, as it came in.
 type Push struct {

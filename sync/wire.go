@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strconv"
 
-	"linkrod/plain"
+	"linkrod/sync/plain"
 )
 
 // An entry as JSON, on the wire and in the phone's storage, is an object of

@@ -1,8 +1,8 @@
 package main
 
 import (
-	"linkrod/plain"
 	"linkrod/radial/book"
+	"linkrod/sync/plain"
 )
 
 // loaded are the books the worker has open, so that a view needs no sending of

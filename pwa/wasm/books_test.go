@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"linkrod/plain"
+	"linkrod/sync/plain"
 )
 
 // asked unpacks the answer of a call: its ok, or its error's code and words.

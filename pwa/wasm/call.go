@@ -10,9 +10,9 @@ package main
 import (
 	"errors"
 
-	"linkrod/plain"
 	"linkrod/radial/book"
 	"linkrod/sync"
+	"linkrod/sync/plain"
 )
 
 // call is one thing the core can be asked. It writes exactly one value, or

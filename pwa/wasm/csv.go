@@ -1,6 +1,6 @@
 package main
 
-import "linkrod/plain"
+import "linkrod/sync/plain"
 
 // csvRead {book | entries, text} -> {columns, rows: [{line, body?, words,
 // problem?, already}], problems: [{line, words}], summary}: what of an oil log

@@ -1,8 +1,8 @@
 package main
 
 import (
-	"linkrod/plain"
 	"linkrod/radial/book"
+	"linkrod/sync/plain"
 )
 
 // bookOpen {answers, me, now} -> {bodies: [{kind, refs, body}]}, the first

@@ -4,9 +4,9 @@ import (
 	"strconv"
 	"strings"
 
-	"linkrod/plain"
 	"linkrod/radial/book"
 	"linkrod/sync"
+	"linkrod/sync/plain"
 )
 
 // fileWrite {books: [{book, entries: [{entry, seq, author}]}], prefs} makes the

@@ -1,8 +1,8 @@
 package main
 
 import (
-	"linkrod/plain"
 	"linkrod/sync"
+	"linkrod/sync/plain"
 )
 
 // ledgerSeal {entry without body and hash, text} completes an entry: its body

@@ -1,8 +1,8 @@
 package book
 
 import (
-	"linkrod/plain"
 	"linkrod/radial/quantity"
+	"linkrod/sync/plain"
 )
 
 // Body is what one entry says. Its JSON is an object with a "type"; the types

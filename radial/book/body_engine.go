@@ -4,8 +4,8 @@ import (
 	"sort"
 	"strconv"
 
-	"linkrod/plain"
 	"linkrod/radial/quantity"
+	"linkrod/sync/plain"
 )
 
 // Opened is the first entry of a book.

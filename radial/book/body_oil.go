@@ -1,8 +1,8 @@
 package book
 
 import (
-	"linkrod/plain"
 	"linkrod/radial/quantity"
+	"linkrod/sync/plain"
 )
 
 // Conditions of a level reading. What was not given is empty, which is never

@@ -3,8 +3,8 @@ package book
 import (
 	"strings"
 
-	"linkrod/plain"
 	"linkrod/radial/quantity"
+	"linkrod/sync/plain"
 )
 
 // Import is a CSV file as it was read: nothing of it is in the book yet.

@@ -3,8 +3,8 @@ package book
 import (
 	"strings"
 
-	"linkrod/plain"
 	"linkrod/radial/quantity"
+	"linkrod/sync/plain"
 )
 
 // A draft is a form as it stands: field -> text as it was typed, or the choice

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"linkrod/plain"
+	"linkrod/sync/plain"
 )
 
 func draft(t testing.TB, b *Book, kind, fields string) Drafted {

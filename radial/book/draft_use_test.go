@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"linkrod/plain"
+	"linkrod/sync/plain"
 )
 
 // Where two values stand, a person settles on one of them with a reason, and

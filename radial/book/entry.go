@@ -4,7 +4,7 @@ import (
 	"encoding/base64"
 	"strconv"
 
-	"linkrod/plain"
+	"linkrod/sync/plain"
 )
 
 // Key names one entry of a book: the device that wrote it, and the how-manyeth

@@ -1,6 +1,6 @@
 package book
 
-import "linkrod/plain"
+import "linkrod/sync/plain"
 
 // Fixture is a book told as a list of bodies: the form of the demo engines in
 // testdata/demo.

@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"linkrod/plain"
+	"linkrod/sync/plain"
 )
 
 func setting(v View, name string) OnFile {

@@ -1,8 +1,8 @@
 package book
 
 import (
-	"linkrod/plain"
 	"linkrod/radial/quantity"
+	"linkrod/sync/plain"
 )
 
 // Planned is an entry that is ready to be written.

@@ -3,8 +3,8 @@ package book
 import (
 	"strings"
 
-	"linkrod/plain"
 	"linkrod/radial/quantity"
+	"linkrod/sync/plain"
 )
 
 // Paper is a reading written in one line, as on paper: "15 +1 541.6".

@@ -1,8 +1,8 @@
 package book
 
 import (
-	"linkrod/plain"
 	"linkrod/radial/quantity"
+	"linkrod/sync/plain"
 )
 
 // reader reads the fields of a body. A field that is absent or null reads as

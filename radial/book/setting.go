@@ -3,8 +3,8 @@ package book
 import (
 	"strconv"
 
-	"linkrod/plain"
 	"linkrod/radial/quantity"
+	"linkrod/sync/plain"
 )
 
 // Setting is one thing on file about the engine. An edit names the setting it

@@ -1,6 +1,6 @@
 package book
 
-import "linkrod/plain"
+import "linkrod/sync/plain"
 
 // Source is the paper a limit stands on.
 type Source struct {

@@ -1,6 +1,6 @@
 package book
 
-import "linkrod/plain"
+import "linkrod/sync/plain"
 
 // How a View is written: pwa/src/worker/view.ts, field by field. What may be
 // missing there is null here.

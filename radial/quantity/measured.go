@@ -1,6 +1,6 @@
 package quantity
 
-import "linkrod/plain"
+import "linkrod/sync/plain"
 
 // Measured is a value as a person gave it, with its unit: {"v":"26.50","u":"qt"}
 // on the wire. The zero Measured has no unit and means not given, which is not
