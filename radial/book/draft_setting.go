@@ -115,6 +115,8 @@ func (d *drafting) unitFor(f field) quantity.Unit {
 		return quantity.UnitH
 	case quantity.DimPower:
 		return quantity.UnitHp
+	case quantity.DimPressure:
+		return quantity.UnitPsi
 	}
 	return book + "/h"
 }

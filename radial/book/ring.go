@@ -58,9 +58,9 @@ func (b *Book) ring(now Now) Ring {
 		h.Low = hangsLow(k, n)
 		h.Spoken = "Cylinder " + strconv.Itoa(k)
 		if v, ok := set.of(k); ok {
-			cant := Cant // no compression limit is on file in this version
-			h.Text, h.Chip = v.Show(), &cant
-			h.Spoken += ", " + v.Show() + " over " + over + ", no limit on file"
+			chip, why := b.againstLook(set, v)
+			h.Text, h.Chip = v.Show(), &chip
+			h.Spoken += ", " + v.Show() + " over " + over + ", " + why
 		} else {
 			h.Spoken += ", not known"
 		}
@@ -90,6 +90,34 @@ func (b *Book) ring(now Now) Ring {
 		r.Spoken += " Master rod in " + strconv.Itoa(*r.Master) + "."
 	}
 	return r
+}
+
+// againstLook judges one cylinder's figure against the look limit. Below it is
+// outside; the limit itself and the twentieth above it are at the edge. A figure
+// says nothing without the tester's orifice and whether the engine was hot.
+func (b *Book) againstLook(set *Compression, v quantity.Decimal) (Chip, string) {
+	limit, ok := b.value("compression")
+	switch {
+	case b.disagreed("compression"):
+		return Cant, "two limits are on file"
+	case !ok:
+		return Cant, "no limit on file"
+	case !set.Orifice.Given():
+		return Cant, "the orifice is not stated"
+	case set.Warm != "hot":
+		return Cant, "not taken hot"
+	}
+	look := limit.M.Value
+	edge, err := look.Mul(quantity.MustDecimal("1.05"))
+	switch {
+	case err != nil:
+		return Cant, "the limit is out of reach"
+	case v.Compare(look) < 0:
+		return Outside, "outside, look below " + short(limit.M)
+	case v.Compare(edge) <= 0:
+		return AtEdge, "at edge, look below " + short(limit.M)
+	}
+	return Inside, "inside, look below " + short(limit.M)
 }
 
 // cockpitAngle is where cylinder k of n stands, in degrees clockwise from the

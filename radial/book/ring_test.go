@@ -64,3 +64,35 @@ func TestRingFromThePropeller(t *testing.T) {
 		}
 	}
 }
+
+// Each head is judged against the look limit: the limit itself is at the edge,
+// as is the twentieth above it, and a set that does not say how it was taken is
+// not judged (common practice, no source; trade.md 15 for equality).
+func TestHeadAgainstLook(t *testing.T) {
+	set := func(how, v string) string {
+		return `{"type":"compression","hours":{"v":"20","u":"h"},"out_of":{"v":"80","u":"psi"}` + how + `,"values":[{"cyl":1,"v":"` + v + `"}]}`
+	}
+	const hot = `,"orifice":{"v":"0.060","u":"in"},"warm":"hot"`
+	limit := `{"value":{"v":"65","u":"psi"},"source":{"document":"DEMO sheet","page":"2","typed_by":"Ann"}}`
+	for _, c := range []struct{ limit, set, spoken string }{
+		{limit, set(hot, "64.9"), "64.9 over 80, outside, look below 65 psi"},
+		{limit, set(hot, "65"), "65 over 80, at edge, look below 65 psi"},
+		{limit, set(hot, "68.25"), "68.25 over 80, at edge, look below 65 psi"},
+		{limit, set(hot, "68.26"), "68.26 over 80, inside, look below 65 psi"},
+		{limit, set(`,"warm":"hot"`, "76"), "76 over 80, the orifice is not stated"},
+		{limit, set(`,"orifice":{"v":"0.060","u":"in"}`, "76"), "76 over 80, not taken hot"},
+		{"", set(hot, "76"), "76 over 80, no limit on file"},
+	} {
+		p := &phone{t: t, device: "aa"}
+		p.write("fact", `{"type":"engine"}`)
+		p.setting("cylinders", `"7"`)
+		if c.limit != "" {
+			p.setting("compression", c.limit)
+		}
+		p.write("fact", c.set)
+		h := Open(p.records).View("", Now{}).Ring.Heads[0]
+		if h.Spoken != "Cylinder 1, "+c.spoken {
+			t.Errorf("%q, want %q", h.Spoken, c.spoken)
+		}
+	}
+}

@@ -121,6 +121,7 @@ var fields = []field{
 	{name: "rated_power", label: "Rated power", form: formFigure, dim: quantity.DimPower},
 	{name: "ceiling", label: "Oil ceiling", form: formLimit, dim: quantity.DimOilRate, unknown: "No limit on file"},
 	{name: "overnight", label: "Oil gone while standing", form: formPair, dim: quantity.DimVolume, unknown: "No limit on file"},
+	{name: "compression", label: "Compression, look below", form: formLimit, dim: quantity.DimPressure, unknown: "No limit on file"},
 	{name: "blades", label: "Blades to pull through", form: formCount, unknown: "No card on file"},
 }
 
