@@ -380,6 +380,7 @@ export const log = {
   struck: (reason: string) => `Struck out: ${reason}`,
   empty: 'Nothing is written yet. Begin with the first level.',
   none: 'No lines of this kind.',
+  noDay: 'Day not given',
   write: 'Write oil',
   read: 'Read a paper log',
 }
@@ -485,6 +486,7 @@ export const field = {
   cylinder: (k: number) => `Cylinder ${k}`,
   hoursUnit: 'hours',
   hp: 'hp',
+  psi: 'psi',
   blades: 'blades',
   perHour: (unit: string) => `${unit} an hour`,
   caution:
