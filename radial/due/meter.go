@@ -1,0 +1,94 @@
+package due
+
+import (
+	"math"
+	"strconv"
+
+	"linkrod/radial/quantity"
+)
+
+// Meters is the hour meters an engine has had, from one reading on, as one line of hours.
+type Meters struct {
+	Start   quantity.Measured // the reading the line begins with
+	Total   quantity.Measured // the total hours at Start; not given: not known
+	Changes []Change          // of the meter since, in order
+}
+
+// Change is the change of a meter: the last reading of the old one and the first of the
+// new.
+type Change struct {
+	Out, In quantity.Measured
+}
+
+// Since is the hours run since Start when the present meter shows now: what each meter
+// counted while it was fitted.
+//
+//	(out₁ − start) + (out₂ − in₁) + … + (now − inₙ)
+//
+// They are known even when the total is not. It refuses a meter that went back.
+func (m Meters) Since(now quantity.Measured) (quantity.Measured, error) {
+	run, from := quantity.Of("0", quantity.UnitH), m.Start
+	for i, c := range m.Changes {
+		var err error
+		if run, err = counted(run, "change "+strconv.Itoa(i+1), from, c.Out); err != nil {
+			return quantity.Measured{}, err
+		}
+		from = c.In
+	}
+	return counted(run, "present hours", from, now)
+}
+
+// counted adds to run what one meter counted between two readings.
+func counted(run quantity.Measured, field string, from, to quantity.Measured) (quantity.Measured, error) {
+	if !from.Given() || !to.Given() {
+		return quantity.Measured{}, problem(field, "A reading of the meter is not given. Each meter needs its first reading and its last.")
+	}
+	if err := first(hours(field, from), hours(field, to)); err != nil {
+		return quantity.Measured{}, err
+	}
+	spell, err := minus(to, from)
+	if err == nil && spell.Value.Sign() < 0 {
+		return quantity.Measured{}, problem(field, "The meter began at "+from.Show()+" and reads "+to.Show()+". Meters do not go back. Was it changed?")
+	}
+	if err == nil {
+		run, err = quantity.Add(run, spell)
+	}
+	if err != nil {
+		return quantity.Measured{}, problem(field, err.Error())
+	}
+	return run, nil
+}
+
+// TotalAt is the total hours when the present meter shows now, Total + Since. It is not
+// given, and no error, when Total is not known: unknown is not nought.
+func (m Meters) TotalAt(now quantity.Measured) (quantity.Measured, error) {
+	run, err := m.Since(now)
+	if err != nil || !m.Total.Given() {
+		return quantity.Measured{}, err
+	}
+	if err := hours("total hours", m.Total); err != nil {
+		return quantity.Measured{}, err
+	}
+	total, err := quantity.Add(m.Total, run)
+	if err != nil {
+		return quantity.Measured{}, problem("total hours", err.Error())
+	}
+	return total, nil
+}
+
+// MeterHours is what a tachometer's hour meter counts while a clock counts the given
+// time at a steady speed. Such a meter counts turns, and calls so many an hour at its
+// reference speed.
+//
+//	tach hours = clock hours × rpm / reference rpm
+func MeterHours(clock quantity.Hours, speed, reference quantity.Speed) (quantity.Hours, error) {
+	switch {
+	case !(clock >= 0) || math.IsInf(float64(clock), 0):
+		return 0, problem("clock hours", "The time by the clock is "+quantity.Computed(clock.Hours(), 2, quantity.UnitH)+". It must be 0 or more.")
+	case !(speed >= 0) || math.IsInf(float64(speed), 0):
+		return 0, problem("speed", "The speed is "+quantity.Computed(speed.RPM(), 0, quantity.UnitRpm)+". It must be 0 or more.")
+	case !(reference > 0) || math.IsInf(float64(reference), 0):
+		return 0, problem("reference speed", "The meter's reference speed is "+quantity.Computed(reference.RPM(), 0, quantity.UnitRpm)+". It must be more than 0; it stands on the meter.")
+	}
+	return clock * quantity.Hours(speed/reference), nil
+}
