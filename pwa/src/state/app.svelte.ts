@@ -2,7 +2,9 @@
 
 import { SvelteSet } from 'svelte/reactivity'
 import type { Badge, EngineLine, Opening, Prefs, Session, Trouble } from '../worker/protocol'
+import { words } from '../worker/words'
 import { Book } from './book.svelte'
+import { emptied, forget, note } from './emptied'
 import type { Link } from './link'
 import { Route } from './route.svelte'
 import { Update } from './update.svelte'
@@ -57,6 +59,7 @@ export class App {
       else if (event.event === 'session') {
         this.session = event.session
         this.needsSignIn = event.needsSignIn
+        if (!event.session) forget()
         void this.refresh()
       } else {
         void this.refresh()
@@ -85,10 +88,25 @@ export class App {
       this.needsSignIn = start.needsSignIn
       this.badge = start.badge
       this.ready = true
+      this.#watch()
       void this.#tryWithoutSignal()
     } catch (error) {
       this.trouble = { code: 'start', words: error instanceof Error ? error.message : String(error) }
     }
+  }
+
+  // Own engines are here: ask the browser to keep them, and note them. They were and are not: say so.
+  #watch() {
+    if (this.engines.some((e) => !e.demo)) {
+      note(this.badge.lastSent)
+      // Some browsers leave this open until a person answers: nobody waits for it.
+      void navigator.storage?.persist?.()
+      return
+    }
+    const were = this.session ? null : emptied()
+    if (!were) return
+    this.notice = { code: 'emptied', words: words.emptied(were.sent) }
+    forget()
   }
 
   // The no-signal check of the home screen: ticked when the app came up from the phone and the server was silent.
@@ -101,6 +119,7 @@ export class App {
 
   async refresh() {
     this.engines = await this.link.call('engines', {})
+    this.#watch()
   }
 
   /** The open engine. The same object for the same id, so that screens share it. */

@@ -3,7 +3,7 @@
 //   W1  A write resolves only when its transaction has completed with strict durability. Nothing on the way
 //       is swallowed: it resolves, or it rejects with a Failure the person is told.
 //   W2  A dead handle (phones drop the connection behind a sleeping app) is opened again once.
-//   W3  When the quota is reached, the ballast (2 MiB kept for this) goes and the write is tried again, so
+//   W3  When the quota or the disk is full, the ballast (2 MiB kept for this) goes and the write is tried again, so
 //       that one more reading always fits.
 //   W4  Transactions, not locks, keep two tabs apart: what must be decided together is read and written in
 //       one transaction.
@@ -92,9 +92,9 @@ export class Storage {
         return await this.#revived(() => this.#durably(change))
       } catch (error) {
         if (!isFull(error)) throw error
-        await this.#dropBallast()
+        await this.#revived(() => this.#dropBallast())
         this.full()
-        return await this.#durably(change)
+        return await this.#revived(() => this.#durably(change))
       }
     } catch (error) {
       if (error instanceof Failure) throw error
@@ -193,7 +193,10 @@ export class Storage {
 export const startingWith = (...parts: IDBValidKey[]) => IDBKeyRange.bound(parts, [...parts, []])
 
 const named = (error: unknown, name: string) => (error as { name?: string } | null)?.name === name
-const isFull = (error: unknown) => named(error, 'QuotaExceededError')
+/** No room: the quota says so, or the disk under it does. A full disk comes up under other names; after a new
+ *  handle did not help either, one of them means the same. */
+const isFull = (error: unknown) =>
+  named(error, 'QuotaExceededError') || named(error, 'UnknownError') || named(error, 'DataError')
 const isDead = (error: unknown) => named(error, 'InvalidStateError') || named(error, 'UnknownError')
 
 function abort(tx: Writing) {

@@ -20,6 +20,11 @@ export const words = {
   setBack: (shop: string, n: number) =>
     `${shop} was set back to an older copy. Your phone still has ${n} lines it lost and sends them again.`,
   notInTray: 'This line is not in the tray any more.',
+  emptied: (sent: number) =>
+    'This phone was emptied by its browser. ' +
+    (sent > 0
+      ? `The shop last had your lines up to ${new Date(sent).toLocaleString('en-GB', { dateStyle: 'long', timeStyle: 'short' })}.`
+      : 'Nothing had been sent from it. If you saved a file, open it under This phone.'),
   copied: 'This phone was copied. It now counts as a new phone; nothing is lost.',
   nothingTaken: 'Nothing was taken: no line was chosen that is not in the book already.',
   fileTaken: (n: number) =>

@@ -166,8 +166,6 @@ const calls: { [D in Do]: (args: ArgsOf<D>) => Promise<AnswerOf<D>> } = {
 /** What can wait until the screen stands. */
 async function afterStart(signedIn: boolean) {
   listen(signedIn)
-  // Some browsers leave this open until a person answers: nobody waits for it.
-  void navigator.storage?.persist?.()
   if (!(await storage.layBallast())) say({ event: 'notice', code: 'nearly-full', words: words.nearlyFull })
   await Promise.allSettled([layDemo(), sender.kick()])
 }
