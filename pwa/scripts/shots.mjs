@@ -1,7 +1,10 @@
 // Pictures of every screen, to be looked at: 390 and 1280 wide in the three modes, 320 wide, and letters
 // twice as large. While developing (`npm run dev`):  node scripts/shots.mjs [part of a name …]
+// Each page is measured on the way: nothing wider than the screen, nothing to touch under 48 px, nothing cut
+// inside its own box, and whatever axe finds.
 //   SHOTS_FROM=http://localhost:8400  SHOTS_TO=/tmp/shots  SHOTS_SETS=phone,laptop,narrow,large
 import { mkdirSync } from 'node:fs'
+import { AxeBuilder } from '@axe-core/playwright'
 import { chromium } from '@playwright/test'
 
 const from = process.env.SHOTS_FROM ?? 'http://localhost:8400'
@@ -79,11 +82,12 @@ let faults = 0
 for (const set of sets) {
   const { width, height, modes, root } = looks[set]
   for (const mode of modes) {
-    const page = await browser.newPage({
+    const context = await browser.newContext({
       viewport: { width, height },
       deviceScaleFactor: set === 'laptop' ? 1 : 2,
       reducedMotion: 'reduce',
     })
+    const page = await context.newPage()
     await page.addInitScript((m) => {
       localStorage.setItem('linkrod.mode', m)
       sessionStorage.setItem('linkrod.door', 'seen')
@@ -104,6 +108,17 @@ for (const set of sets) {
       await page.waitForTimeout(80)
       const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)
       if (wide > 0) fault(`${set} ${name}: ${wide} px too wide`)
+      for (const words of await page.evaluate(measured)) fault(`${set} ${name}: ${words}`)
+      if (process.env.SHOTS_AXE) {
+        const { violations } = await new AxeBuilder({ page }).analyze()
+        for (const v of violations)
+          fault(
+            `${set} ${mode} ${name}: axe ${v.id}: ${v.nodes
+              .map((n) => n.target.join(' '))
+              .slice(0, 3)
+              .join(' | ')}`,
+          )
+      }
       const file = `${to}/${name}-${set}${modes.length > 1 ? '-' + mode : ''}.png`
       // A page longer than the screen is pictured whole: the bar stands at its end, as it would after scrolling.
       const long = await page.evaluate(() => document.documentElement.scrollHeight)
@@ -112,11 +127,40 @@ for (const set of sets) {
       await page.screenshot({ path: file })
       if (!sheet) await page.setViewportSize({ width, height })
     }
-    await page.close()
+    await context.close()
   }
 }
 await browser.close()
 console.log(faults ? `${faults} faults` : 'no faults')
+process.exitCode = faults ? 1 : 0
+
+/** What is too small to touch, and what is cut. Runs in the page. */
+function measured() {
+  const faults = []
+  const name = (el) =>
+    `${el.tagName.toLowerCase()}.${el.className} "${(el.textContent ?? '').trim().slice(0, 24)}"`
+  const open = document.querySelector('dialog[open]') ?? document
+  for (const el of open.querySelectorAll(
+    'a[href], button, summary, label, input, textarea, [role=slider], [role=spinbutton]',
+  )) {
+    const box = el.getBoundingClientRect()
+    const seen = el.checkVisibility({ visibilityProperty: true }) && box.width > 2 && box.left >= 0
+    // A label is measured where it is the thing that is touched; a hidden input is measured by its label.
+    if (!seen || getComputedStyle(el).opacity === '0' || (el.matches('label') && !el.querySelector('input')))
+      continue
+    // The row of links in a table keeps the line height of its table; a line of text keeps its own.
+    if (el.closest('td, th, p.tried')) continue
+    if (Math.round(box.height) < 47.5 || Math.round(box.width) < 44)
+      faults.push(`${name(el)} is ${Math.round(box.width)} x ${Math.round(box.height)}`)
+  }
+  for (const el of open.querySelectorAll('main *, header *, nav *')) {
+    const style = getComputedStyle(el)
+    if (el.closest('svg, .hidden-words, .skip') || style.overflowX === 'visible' || el.clientWidth <= 1)
+      continue
+    if (el.scrollWidth > el.clientWidth + 1 && style.overflowX !== 'auto') faults.push(`${name(el)} is cut`)
+  }
+  return faults
+}
 
 function fault(words) {
   faults++
