@@ -20,7 +20,6 @@ var skipped = map[string]map[string]string{
 	"oil grade":          {"*": "for radial/oil"},
 	"oil analysis":       {"*": "for radial/oil"},
 	"compression":        {"*": "for radial/compression"},
-	"calendar":           {"*": "for radial/due"},
 	"statistics":         {"*": "for radial/oil, where the product has the function"},
 	"security":           {"*": "signing and passphrases are the server's, with published vectors of their own"},
 	"atmosphere":         {"*": "nothing in the product reckons with the standard atmosphere"},
