@@ -9,7 +9,10 @@ const { collect, write } = notices()
 
 export default defineConfig({
   plugins: [svelte(), svelteTesting(), write],
-  define: { 'import.meta.env.VITE_VERSION': JSON.stringify(manifest.version) },
+  define: {
+    'import.meta.env.VITE_VERSION': JSON.stringify(manifest.version),
+    'import.meta.env.VITE_SW': JSON.stringify(process.env['SW'] ?? 'on'),
+  },
   worker: { format: 'es', plugins: () => [collect], rolldownOptions: { checks: { pluginTimings: false } } },
   build: {
     outDir: '../embed/dist',

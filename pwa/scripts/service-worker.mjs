@@ -1,4 +1,5 @@
-// Writes dist/sw.js: the list of every file of this version in front of sw/sw.ts.
+// Writes dist/sw.js: the list of every file of this version in front of sw/sw.ts. Built with SW=off in the
+// environment it is sw/off.ts instead, the way back from a broken one.
 import { readFileSync, writeFileSync } from 'node:fs'
 import ts from 'typescript'
 import { DIST, files, read, sha256 } from './dist.mjs'
@@ -17,11 +18,9 @@ export function serviceWorker(list) {
   return `const VERSION=${JSON.stringify(version)};const FILES=${JSON.stringify(list)};\n${script}`
 }
 
-/** The service workers themselves are the browser's to keep, not the cache's. */
-export const kept = (paths) => paths.filter((p) => p !== '/sw.js' && p !== '/sw-off.js')
-
 export function writeServiceWorker(dist = DIST) {
-  const list = kept(files(dist)).map((path) => [path, sha256(read(path, dist))])
-  writeFileSync(dist + 'sw.js', serviceWorker(list))
-  writeFileSync(dist + 'sw-off.js', plainScript(source('off')))
+  // The service worker itself is the browser's to keep, not the cache's.
+  const paths = files(dist).filter((path) => path !== '/sw.js')
+  const list = paths.map((path) => [path, sha256(read(path, dist))])
+  writeFileSync(dist + 'sw.js', process.env.SW === 'off' ? plainScript(source('off')) : serviceWorker(list))
 }

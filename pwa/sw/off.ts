@@ -1,4 +1,4 @@
-// The way back from a broken service worker: served as /sw.js it takes itself and its caches away and lets the
+// The way back from a broken service worker (`SW=off make -B front`): served as /sw.js it takes itself and its caches away and lets the
 // pages load from the network again. Readings are not touched.
 
 const sw = self as unknown as ServiceWorkerGlobalScope

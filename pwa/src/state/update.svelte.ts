@@ -18,7 +18,8 @@ export class Update {
   constructor(private readonly half: () => boolean) {}
 
   async register() {
-    if (!import.meta.env.PROD || !('serviceWorker' in navigator)) return
+    const on = import.meta.env.PROD && import.meta.env['VITE_SW'] !== 'off'
+    if (!on || !('serviceWorker' in navigator)) return
     const sw = navigator.serviceWorker
     // The first controller of a page is no update; every later one is.
     let had = !!sw.controller
