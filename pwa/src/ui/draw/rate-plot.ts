@@ -51,14 +51,14 @@ export function ratePlot(p: Plot, s: PlotSize, w: PlotWords, at: number | null =
   const small = num(s.em * 0.96)
   let out = ''
 
-  for (const v of y.ticks(s.height < 200 ? 3 : 4)) {
+  for (const v of y.ticks(Math.max(2, Math.min(4, Math.floor((bottom - top) / (s.em * 2.4)))))) {
     const ty = num(y(v))
     out += `<path d="M${num(left)} ${ty}H${num(right)}" stroke="var(--grid)" stroke-width="1"/>`
     out += `<text x="${num(left - s.em * 0.5)}" y="${num(y(v) + s.em * 0.35)}" text-anchor="end" font-size="${small}" class="ink2">${y
       .tickFormat(4)(v)
       .replace(/^0\.0$/, '0')}</text>`
   }
-  const hours = x.ticks(Math.max(3, Math.min(8, Math.floor((right - left) / (s.em * 5)))))
+  const hours = x.ticks(Math.max(2, Math.min(8, Math.floor((right - left) / (s.em * 5)))))
   hours.forEach((v, i) => {
     const lastOne = i === hours.length - 1
     out +=
@@ -173,6 +173,11 @@ function happenings(p: Plot, s: PlotSize, x: Scale, top: number, bottom: number,
     const wide = m.text.length * size * 0.52
     const leftward = mx + wide + 6 > right
     const start = leftward ? mx - 6 - wide : mx + 6
+    // Letters so large that a word would fill the plot: the upright stands alone.
+    if (s.width < s.em * 20) {
+      out += `<path d="M${num(mx)} ${num(bottom)}V${num(top)}" stroke="var(--ink)" stroke-width="1.2" stroke-dasharray="3 3"/>`
+      continue
+    }
     let row = rows.findIndex((end) => end < start)
     if (row === -1) row = rows.length < 3 ? rows.length : -1
     out += `<path d="M${num(mx)} ${num(bottom)}V${num(top + (row < 0 ? 0 : row * size * 1.3) + 2)}" stroke="var(--ink)" stroke-width="1.2" stroke-dasharray="3 3"/>`
