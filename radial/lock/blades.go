@@ -1,6 +1,7 @@
 package lock
 
 import (
+	"strconv"
 	"strings"
 
 	"linkrod/radial/quantity"
@@ -29,7 +30,7 @@ func ParseGear(typed string) (ring.Ratio, error) {
 	num, places, ok := whole(crank)
 	den, denPlaces, ok2 := whole(prop)
 	if !ok || !ok2 || denPlaces > 0 || den > 999 {
-		return ring.Ratio{}, problem("gear", "“%s” is no gear ratio. Type crank turns to propeller turns, as 3:2 or 1.5, or the word direct.", short(typed))
+		return ring.Ratio{}, problem("gear", "“", short(typed), "” is no gear ratio. Type crank turns to propeller turns, as 3:2 or 1.5, or the word direct.")
 	}
 	for range places {
 		den *= 10
@@ -37,11 +38,11 @@ func ParseGear(typed string) (ring.Ratio, error) {
 	g, err := ring.NewRatio(num, den)
 	switch {
 	case err != nil:
-		return ring.Ratio{}, problem("gear", "“%s” has a 0 in it. Type crank turns to propeller turns, as 3:2 or 1.5.", short(typed))
+		return ring.Ratio{}, problem("gear", "“", short(typed), "” has a 0 in it. Type crank turns to propeller turns, as 3:2 or 1.5.")
 	case num < den:
-		return ring.Ratio{}, problem("gear", "“%s” would turn the propeller faster than the crankshaft. Type crank turns first, as %d:%d.", short(typed), g.Den, g.Num)
+		return ring.Ratio{}, problem("gear", "“", short(typed), "” would turn the propeller faster than the crankshaft. Type crank turns first, as ", strconv.Itoa(g.Den), ":", strconv.Itoa(g.Num), ".")
 	case num > 4*den:
-		return ring.Ratio{}, problem("gear", "“%s” is more than 4 crank turns to one of the propeller. Gears of these engines are from 1 to 4.", short(typed))
+		return ring.Ratio{}, problem("gear", "“", short(typed), "” is more than 4 crank turns to one of the propeller. Gears of these engines are from 1 to 4.")
 	}
 	return g, nil
 }
@@ -78,9 +79,9 @@ type Propeller struct {
 func (p Propeller) check() error {
 	switch {
 	case p.Blades < 1 || p.Blades > 8:
-		return problem("blades", "A propeller has 2, 3 or 4 blades, not %d (1 to 8 are taken).", p.Blades)
+		return problem("blades", "A propeller has 2, 3 or 4 blades, not ", strconv.Itoa(p.Blades), " (1 to 8 are taken).")
 	case p.Gear.Num < p.Gear.Den || p.Gear.Den < 1 || p.Gear.Num > 1e9:
-		return problem("gear", "The gear is %d to %d. It is crank turns to propeller turns, so 1 to 1 (direct) or more.", p.Gear.Num, p.Gear.Den)
+		return problem("gear", "The gear is ", strconv.Itoa(p.Gear.Num), " to ", strconv.Itoa(p.Gear.Den), ". It is crank turns to propeller turns, so 1 to 1 (direct) or more.")
 	}
 	return nil
 }
@@ -100,7 +101,7 @@ func (p Propeller) BladesFor(times int) (int, error) {
 		return 0, err
 	}
 	if times < 1 || times > 100 {
-		return 0, problem("times", "Every cylinder is to go through %d times. It must be from 1 to 100.", times)
+		return 0, problem("times", "Every cylinder is to go through ", strconv.Itoa(times), " times. It must be from 1 to 100.")
 	}
 	return (2*times*p.Blades*p.Gear.Den + p.Gear.Num - 1) / p.Gear.Num, nil
 }
@@ -124,10 +125,10 @@ func (p Propeller) Pull(blades, cylinders int) (Pulled, error) {
 		return Pulled{}, err
 	}
 	if blades < 1 || blades > 1000 {
-		return Pulled{}, problem("blades pulled", "%d blades pulled. It must be from 1 to 1000.", blades)
+		return Pulled{}, problem("blades pulled", strconv.Itoa(blades), " blades pulled. It must be from 1 to 1000.")
 	}
 	if cylinders < 1 || cylinders > 100 {
-		return Pulled{}, problem("cylinders", "There are %d cylinders. It must be from 1 to 100.", cylinders)
+		return Pulled{}, problem("cylinders", "There are ", strconv.Itoa(cylinders), " cylinders. It must be from 1 to 100.")
 	}
 	turns, err := ring.NewRatio(blades*p.Gear.Num, p.Blades*p.Gear.Den)
 	if err != nil {

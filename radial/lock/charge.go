@@ -44,8 +44,7 @@ func LiquidFor(c ring.Chamber, r float64) (quantity.Volume, error) {
 		return 0, err
 	}
 	if dry := c.Ratio(); !(r >= dry) || math.IsInf(r, 0) {
-		return 0, problem("compression ratio", "The ratio asked for is %s. Liquid only raises it, from %s to 1 dry.",
-			quantity.Figure(r, 2), quantity.Figure(dry, 2))
+		return 0, problem("compression ratio", "The ratio asked for is ", quantity.Figure(r, 2), ". Liquid only raises it, from ", quantity.Figure(dry, 2), " to 1 dry.")
 	}
 	return max(0, c.Clearance-c.Swept/quantity.Volume(r-1)), nil
 }
@@ -59,7 +58,7 @@ func Solid(p ring.Piston, c ring.Chamber, liquid quantity.Volume) (quantity.Angl
 	case err != nil || !f.Locked:
 		return 0, err
 	case liquid > c.Swept+c.Clearance:
-		return 0, problem("liquid", "%s are more than the cylinder holds with its piston at the bottom, %s.", Held(liquid), Held(c.Swept+c.Clearance))
+		return 0, problem("liquid", Held(liquid), " are more than the cylinder holds with its piston at the bottom, ", Held(c.Swept+c.Clearance), ".")
 	}
 	short := p.Stroke() * quantity.Length((liquid-c.Clearance)/c.Swept)
 	return p.Degrees(min(short, p.Stroke()))
@@ -92,5 +91,5 @@ func amount(field string, v quantity.Volume) error {
 	if v >= 0 && !math.IsInf(float64(v), 0) {
 		return nil
 	}
-	return problem(field, "The %s is %s. It must be 0 or more.", field, quantity.Computed(v.FluidOunces(), 1, quantity.UnitFlOz))
+	return problem(field, "The ", field, " is ", quantity.Computed(v.FluidOunces(), 1, quantity.UnitFlOz), ". It must be 0 or more.")
 }

@@ -1,7 +1,7 @@
 package lock
 
 import (
-	"fmt"
+	"strconv"
 
 	"linkrod/radial/quantity"
 	"linkrod/radial/ring"
@@ -22,7 +22,7 @@ func Lows(r ring.Ring, a ring.Attitude, chambers []ring.Chamber) ([]Low, error) 
 	}
 	level, _ := r.Level(a) // the attitude is good
 	if len(chambers) != r.Cylinders() {
-		return nil, problem("chambers", "There are %d clearance volumes for %d cylinders. Give one for each.", len(chambers), r.Cylinders())
+		return nil, problem("chambers", "There are ", strconv.Itoa(len(chambers)), " clearance volumes for ", strconv.Itoa(r.Cylinders()), " cylinders. Give one for each.")
 	}
 	var list []Low
 	for _, k := range append(below, level...) {
@@ -60,8 +60,7 @@ func WorstCase(surely, could quantity.Volume, low []Low) (Worst, error) {
 		return Worst{}, err
 	}
 	if surely > could {
-		return Worst{}, problem("oil surely missing", "At least %s missing and at most %s: the first cannot be more.",
-			quantity.Computed(surely.FluidOunces(), 1, quantity.UnitFlOz), quantity.Computed(could.FluidOunces(), 1, quantity.UnitFlOz))
+		return Worst{}, problem("oil surely missing", "At least ", quantity.Computed(surely.FluidOunces(), 1, quantity.UnitFlOz), " missing and at most ", quantity.Computed(could.FluidOunces(), 1, quantity.UnitFlOz), ": the first cannot be more.")
 	}
 	if len(low) == 0 {
 		return Worst{}, problem("low cylinders", "No cylinder is given for the oil to be in. Every parked radial has some that hang low.")
@@ -86,15 +85,13 @@ func (w Worst) Shown() bool { return w.SurelyFilled >= Shown }
 func (w Worst) Words() string {
 	s := "Not shown that oil is missing."
 	if w.Shown() {
-		s = fmt.Sprintf("At least %s of oil is somewhere in the engine.", quantity.Computed(w.Surely.FluidOunces(), 1, quantity.UnitFlOz))
+		s = "At least " + quantity.Computed(w.Surely.FluidOunces(), 1, quantity.UnitFlOz) + " of oil is somewhere in the engine."
 	}
 	switch {
 	case w.Charge.Locked:
-		s += fmt.Sprintf(" It could be up to %s, %s clearance volumes of cylinder %d: enough to lock it.",
-			quantity.Computed(w.Charge.Liquid.FluidOunces(), 1, quantity.UnitFlOz), quantity.Figure(w.Charge.Filled, 1), w.Cylinder)
+		s += " It could be up to " + quantity.Computed(w.Charge.Liquid.FluidOunces(), 1, quantity.UnitFlOz) + ", " + quantity.Figure(w.Charge.Filled, 1) + " clearance volumes of cylinder " + strconv.Itoa(w.Cylinder) + ": enough to lock it."
 	case w.Charge.Liquid > 0:
-		s += fmt.Sprintf(" It could be up to %s; all in cylinder %d that would be %s to 1 of compression.",
-			quantity.Computed(w.Charge.Liquid.FluidOunces(), 1, quantity.UnitFlOz), w.Cylinder, quantity.Figure(w.Charge.Ratio, 1))
+		s += " It could be up to " + quantity.Computed(w.Charge.Liquid.FluidOunces(), 1, quantity.UnitFlOz) + "; all in cylinder " + strconv.Itoa(w.Cylinder) + " that would be " + quantity.Figure(w.Charge.Ratio, 1) + " to 1 of compression."
 	}
 	return s + " A stick never clears an engine: drain the low cylinders and their inlet pipes."
 }

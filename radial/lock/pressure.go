@@ -60,7 +60,7 @@ func Exponent(start, end quantity.Pressure, r float64) (float64, error) {
 // whatever force the crank can give.
 func (f Charge) Peak(start quantity.Pressure, n float64) (quantity.Pressure, error) {
 	if f.Locked {
-		return 0, problem("liquid", "%s fill the clearance volume. Liquid does not compress: there is no pressure to state, something bends.", Held(f.Liquid))
+		return 0, problem("liquid", Held(f.Liquid), " fill the clearance volume. Liquid does not compress: there is no pressure to state, something bends.")
 	}
 	return Polytropic(start, f.Ratio, n)
 }
@@ -72,12 +72,12 @@ func ratio(r float64) error {
 	if r > 1 && !math.IsInf(r, 0) {
 		return nil
 	}
-	return problem("compression ratio", "The compression ratio is %s. It must be more than 1.", quantity.Figure(r, 3))
+	return problem("compression ratio", "The compression ratio is ", quantity.Figure(r, 3), ". It must be more than 1.")
 }
 
 func exponent(n float64) error {
 	if n >= 1 && n <= 2 {
 		return nil
 	}
-	return problem("exponent", "The exponent is %s. It must be from 1 (all heat lost) to 2; 1.4 is air with no heat lost.", quantity.Figure(n, 3))
+	return problem("exponent", "The exponent is ", quantity.Figure(n, 3), ". It must be from 1 (all heat lost) to 2; 1.4 is air with no heat lost.")
 }

@@ -1,30 +1,30 @@
 package lock
 
 import (
-	"fmt"
 	"math"
+	"strings"
 
 	"linkrod/radial/quantity"
 	"linkrod/radial/ring"
 )
 
 // problem is an input that cannot be, in the form package ring has for it.
-func problem(field, format string, args ...any) *ring.Problem {
-	return &ring.Problem{Field: field, Sentence: fmt.Sprintf(format, args...)}
+func problem(field string, sentence ...string) *ring.Problem {
+	return &ring.Problem{Field: field, Sentence: strings.Join(sentence, "")}
 }
 
 func above(field string, v float64, unit quantity.Unit) error {
 	if v > 0 && !math.IsInf(v, 0) {
 		return nil
 	}
-	return problem(field, "The %s is %s. It must be more than 0.", field, quantity.Computed(v, 2, unit))
+	return problem(field, "The ", field, " is ", quantity.Computed(v, 2, unit), ". It must be more than 0.")
 }
 
 func aboveNumber(field string, v float64) error {
 	if v > 0 && !math.IsInf(v, 0) {
 		return nil
 	}
-	return problem(field, "The %s is %s. It must be more than 0.", field, quantity.Figure(v, 3))
+	return problem(field, "The ", field, " is ", quantity.Figure(v, 3), ". It must be more than 0.")
 }
 
 func first(errs ...error) error {

@@ -46,8 +46,7 @@ func Toggle(t quantity.Torque, piston ring.Piston, before quantity.Angle) (quant
 	}
 	slope := piston.SlopeBeforeTop(before)
 	if !(before > 0 && before < 180) || !(slope > 0) {
-		return 0, problem("angle before the top", "The angle is %s before the top. It must be more than 0, where the force has no bound, and short of the bottom.",
-			quantity.Computed(before.Degrees(), 1, quantity.UnitDeg))
+		return 0, problem("angle before the top", "The angle is ", quantity.Computed(before.Degrees(), 1, quantity.UnitDeg), " before the top. It must be more than 0, where the force has no bound, and short of the bottom.")
 	}
 	return slope.Force(t), nil
 }

@@ -21,8 +21,7 @@ func (a Attitude) check() error {
 		return err
 	}
 	if math.Abs(a.TailDown.Degrees()) >= 90 {
-		return problem("tail-down angle", "The tail-down angle is %s. It must be less than 90° either way.",
-			quantity.Computed(a.TailDown.Degrees(), 1, quantity.UnitDeg))
+		return problem("tail-down angle", "The tail-down angle is ", quantity.Computed(a.TailDown.Degrees(), 1, quantity.UnitDeg), ". It must be less than 90° either way.")
 	}
 	return nil
 }

@@ -1,6 +1,10 @@
 package ring
 
-import "linkrod/radial/quantity"
+import (
+	"strconv"
+
+	"linkrod/radial/quantity"
+)
 
 // CamTurn is the way a cam ring turns against the shaft it is driven by.
 type CamTurn uint8
@@ -31,7 +35,7 @@ type Cam struct {
 // looks.
 func CamFor(n int, turn CamTurn) (Cam, error) {
 	if n < 3 || n > 11 || n%2 == 0 {
-		return Cam{}, problem("cylinders", "A cam ring serves an odd number of cylinders, 5, 7 or 9 here (3 and 11 are taken too), not %d.", n)
+		return Cam{}, problem("cylinders", "A cam ring serves an odd number of cylinders, 5, 7 or 9 here (3 and 11 are taken too), not ", strconv.Itoa(n), ".")
 	}
 	switch turn {
 	case AgainstShaft:
@@ -56,8 +60,7 @@ func CamSeen(n, lobes int) (Cam, error) {
 	case against.Lobes:
 		return against, nil
 	}
-	return Cam{}, problem("lobes", "A cam ring for %d cylinders has %d lobes in each track if it turns against the crankshaft and %d if it turns with it, not %d. Were both tracks counted?",
-		n, against.Lobes, with.Lobes, lobes)
+	return Cam{}, problem("lobes", "A cam ring for ", strconv.Itoa(n), " cylinders has ", strconv.Itoa(against.Lobes), " lobes in each track if it turns against the crankshaft and ", strconv.Itoa(with.Lobes), " if it turns with it, not ", strconv.Itoa(lobes), ". Were both tracks counted?")
 }
 
 // Speed is the ring's speed as a share of the crankshaft's.

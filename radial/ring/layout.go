@@ -2,6 +2,7 @@ package ring
 
 import (
 	"math"
+	"strconv"
 
 	"linkrod/radial/quantity"
 )
@@ -65,7 +66,7 @@ type Ring struct {
 func New(l Layout) (Ring, error) {
 	switch {
 	case l.Cylinders < 3 || l.Cylinders > 11 || l.Cylinders%2 == 0:
-		return Ring{}, problem("cylinders", "A single row has an odd number of cylinders, 5, 7 or 9 here (3 and 11 are taken too), not %d.", l.Cylinders)
+		return Ring{}, problem("cylinders", "A single row has an odd number of cylinders, 5, 7 or 9 here (3 and 11 are taken too), not ", strconv.Itoa(l.Cylinders), ".")
 	case l.Seen != FromCockpit && l.Seen != FromPropeller:
 		return Ring{}, problem("view", "From which side? Clockwise from the cockpit is anticlockwise from the propeller.")
 	case l.Numbered != Clockwise && l.Numbered != Anticlockwise:
@@ -99,7 +100,7 @@ func (r Ring) has(field string, k int) error {
 	if k >= 1 && k <= r.n {
 		return nil
 	}
-	return problem(field, "There is no cylinder %d: this engine's are numbered 1 to %d.", k, r.n)
+	return problem(field, "There is no cylinder ", strconv.Itoa(k), ": this engine's are numbered 1 to ", strconv.Itoa(r.n), ".")
 }
 
 // wrap is cylinder k counted round the ring, so that N+1 is 1 and 0 is N.

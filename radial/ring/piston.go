@@ -241,7 +241,7 @@ func (p Piston) DegreesAfter(travel quantity.Length) (quantity.Angle, error) {
 func (p Piston) reach(d quantity.Length, end float64) (quantity.Angle, error) {
 	stroke := p.Stroke()
 	if !(d >= 0 && d <= stroke) {
-		return 0, problem("travel", "The travel is %s. It must be from 0 to the stroke of this cylinder, %s.", length(d), length(stroke))
+		return 0, problem("travel", "The travel is ", length(d), ". It must be from 0 to the stroke of this cylinder, ", length(stroke), ".")
 	}
 	// The travel goes nearly as the square of the angle, so its root goes nearly
 	// straight, and Newton's method finds it from anywhere.

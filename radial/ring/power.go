@@ -2,6 +2,7 @@ package ring
 
 import (
 	"math"
+	"strconv"
 
 	"linkrod/radial/quantity"
 )
@@ -40,7 +41,7 @@ func (c Cycle) check() error {
 	if c == TwoStroke || c == FourStroke {
 		return nil
 	}
-	return problem("cycle", "The engine is a four-stroke (two turns to a firing) or a two-stroke (one turn), not %d turns.", int(c))
+	return problem("cycle", "The engine is a four-stroke (two turns to a firing) or a two-stroke (one turn), not ", strconv.Itoa(int(c)), " turns.")
 }
 
 // BMEP is the brake mean effective pressure: the steady pressure on the pistons'

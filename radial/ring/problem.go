@@ -1,8 +1,9 @@
 package ring
 
 import (
-	"fmt"
 	"math"
+	"strconv"
+	"strings"
 
 	"linkrod/radial/quantity"
 )
@@ -10,8 +11,8 @@ import (
 // Problem is why something cannot be reckoned; see package quantity.
 type Problem = quantity.Problem
 
-func problem(field, format string, args ...any) *Problem {
-	return &Problem{Field: field, Sentence: fmt.Sprintf(format, args...)}
+func problem(field string, sentence ...string) *Problem {
+	return &Problem{Field: field, Sentence: strings.Join(sentence, "")}
 }
 
 // positive refuses what is not a figure above nought.
@@ -19,7 +20,7 @@ func positive(field string, v float64, shown, wanted string) error {
 	if v > 0 && !math.IsInf(v, 0) {
 		return nil
 	}
-	return problem(field, "The %s is %s. It must be %s above 0.", field, shown, wanted)
+	return problem(field, "The ", field, " is ", shown, ". It must be ", wanted, " above 0.")
 }
 
 func positiveLength(field string, l quantity.Length) error {
@@ -38,15 +39,14 @@ func count(field string, n int) error {
 	if n >= 1 {
 		return nil
 	}
-	return problem(field, "The number of %s is %d. It must be 1 or more.", field, n)
+	return problem(field, "The number of ", field, " is ", strconv.Itoa(n), ". It must be 1 or more.")
 }
 
 func ratioAboveOne(r float64) error {
 	if r > 1 && !math.IsInf(r, 0) {
 		return nil
 	}
-	return problem("compression ratio", "The compression ratio is %s. It must be more than 1, as 6 for 6 to 1.",
-		quantity.Figure(r, 3))
+	return problem("compression ratio", "The compression ratio is ", quantity.Figure(r, 3), ". It must be more than 1, as 6 for 6 to 1.")
 }
 
 // finite refuses NaN and the infinities.
@@ -54,7 +54,7 @@ func finite(field string, a quantity.Angle) error {
 	if !math.IsNaN(float64(a)) && !math.IsInf(float64(a), 0) {
 		return nil
 	}
-	return problem(field, "The %s is no number. It must be a number of degrees.", field)
+	return problem(field, "The ", field, " is no number. It must be a number of degrees.")
 }
 
 // first is the first error there is.

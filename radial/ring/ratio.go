@@ -11,7 +11,7 @@ type Ratio struct {
 // NewRatio is num/den in lowest terms, for whole numbers above 0.
 func NewRatio(num, den int) (Ratio, error) {
 	if num < 1 || den < 1 {
-		return Ratio{}, problem("ratio", "The ratio is %d to %d. Both must be whole numbers above 0.", num, den)
+		return Ratio{}, problem("ratio", "The ratio is ", strconv.Itoa(num), " to ", strconv.Itoa(den), ". Both must be whole numbers above 0.")
 	}
 	a, b := num, den
 	for b != 0 {

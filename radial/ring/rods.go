@@ -2,6 +2,7 @@ package ring
 
 import (
 	"math"
+	"strconv"
 
 	"linkrod/radial/quantity"
 )
@@ -56,9 +57,9 @@ func NewLinkage(rods Rods) (Linkage, error) {
 	n := len(rods.Axes)
 	switch {
 	case rods.Master < 1 || rods.Master > n:
-		return Linkage{}, problem("master cylinder", "There is no cylinder %d to hold the master rod: this engine's are numbered 1 to %d.", rods.Master, n)
+		return Linkage{}, problem("master cylinder", "There is no cylinder ", strconv.Itoa(rods.Master), " to hold the master rod: this engine's are numbered 1 to ", strconv.Itoa(n), ".")
 	case len(rods.Links) != n:
-		return Linkage{}, problem("links", "There are %d link rods given for %d cylinders. Give one for each, the master's own being a stand-in.", len(rods.Links), n)
+		return Linkage{}, problem("links", "There are ", strconv.Itoa(len(rods.Links)), " link rods given for ", strconv.Itoa(n), " cylinders. Give one for each, the master's own being a stand-in.")
 	}
 	master, err := NewCrank(rods.Throw, rods.MasterRod)
 	if err != nil {
@@ -73,8 +74,7 @@ func NewLinkage(rods Rods) (Linkage, error) {
 		}
 		if k == rods.Master {
 			if whole(axis.Degrees()) != 0 {
-				return Linkage{}, problem(field, "The axis of the master cylinder is given as %s. Axes are counted from it, so it is 0.",
-					quantity.Computed(axis.Degrees(), 2, quantity.UnitDeg))
+				return Linkage{}, problem(field, "The axis of the master cylinder is given as ", quantity.Computed(axis.Degrees(), 2, quantity.UnitDeg), ". Axes are counted from it, so it is 0.")
 			}
 			l.pistons[i] = master
 		} else if l.pistons[i], err = newPiston(field, rods.Throw, rods.MasterRod, axis, rods.Links[i]); err != nil {
@@ -94,7 +94,7 @@ func (l Linkage) Pistons() []Piston { return append([]Piston(nil), l.pistons...)
 // Piston is the piston of cylinder k.
 func (l Linkage) Piston(k int) (Piston, error) {
 	if k < 1 || k > len(l.pistons) {
-		return Piston{}, problem("cylinder", "There is no cylinder %d: this engine's are numbered 1 to %d.", k, len(l.pistons))
+		return Piston{}, problem("cylinder", "There is no cylinder ", strconv.Itoa(k), ": this engine's are numbered 1 to ", strconv.Itoa(len(l.pistons)), ".")
 	}
 	return l.pistons[k-1], nil
 }
@@ -125,23 +125,19 @@ func newPiston(field string, throw, masterRod quantity.Length, axis quantity.Ang
 	p.sinP, p.cosP = math.Sincos(p.phi)
 	p.sinD, p.cosD = math.Sincos(p.lean)
 	if !(p.rho >= 0) || p.rho >= p.big {
-		return Piston{}, problem(field, "The knuckle pin of %s stands %s from the crankpin. It must be 0 or more and less than the master rod, %s.",
-			field, length(l.Knuckle), length(masterRod))
+		return Piston{}, problem(field, "The knuckle pin of ", field, " stands ", length(l.Knuckle), " from the crankpin. It must be 0 or more and less than the master rod, ", length(masterRod), ".")
 	}
 	if math.Abs(p.lean) > widest*math.Pi/180 {
-		return Piston{}, problem(field, "The knuckle pin of %s stands %s from its cylinder's axis. That is the angle between the two, not the one from the master rod: a few degrees, 0 in a plain design, never more than %d°.",
-			field, quantity.Computed(l.Offset.Degrees(), 2, quantity.UnitDeg), widest)
+		return Piston{}, problem(field, "The knuckle pin of ", field, " stands ", quantity.Computed(l.Offset.Degrees(), 2, quantity.UnitDeg), " from its cylinder's axis. That is the angle between the two, not the one from the master rod: a few degrees, 0 in a plain design, never more than ", strconv.Itoa(widest), "°.")
 	}
 	// The farthest the knuckle pin can stand beside the cylinder's line. The link must
 	// reach across it at every angle.
 	swing := min(math.Pi/2, math.Asin(p.r/p.big)+math.Abs(p.lean))
 	if beside := p.r + p.rho*math.Sin(swing); !(p.l > beside) || math.IsInf(p.l, 0) {
-		return Piston{}, problem(field, "The rod of %s is %s. With this throw and knuckle pin it must be longer than %s to go round.",
-			field, length(l.Length), length(quantity.Length(beside)))
+		return Piston{}, problem(field, "The rod of ", field, " is ", length(l.Length), ". With this throw and knuckle pin it must be longer than ", length(quantity.Length(beside)), " to go round.")
 	}
 	if p.rho > 0 && !p.oneTop() { // a plain crank always has one
-		return Piston{}, problem(field, "The rod of %s would not give its piston one top and one bottom in a turn: its %s is short for this throw and knuckle pin, or the pin's angle, %s from the cylinder's axis, is wrong.",
-			field, length(l.Length), quantity.Computed(l.Offset.Degrees(), 2, quantity.UnitDeg))
+		return Piston{}, problem(field, "The rod of ", field, " would not give its piston one top and one bottom in a turn: its ", length(l.Length), " is short for this throw and knuckle pin, or the pin's angle, ", quantity.Computed(l.Offset.Degrees(), 2, quantity.UnitDeg), " from the cylinder's axis, is wrong.")
 	}
 	p.top = p.still(p.phi)
 	p.bottom = p.still(p.phi + math.Pi)
@@ -155,8 +151,7 @@ func NewCrank(throw, rod quantity.Length) (Piston, error) {
 		return Piston{}, err
 	}
 	if rod <= throw {
-		return Piston{}, problem("master rod", "The master rod is %s and the throw %s. The rod must be longer, or the crank cannot go round. Is the throw the stroke by mistake?",
-			length(rod), length(throw))
+		return Piston{}, problem("master rod", "The master rod is ", length(rod), " and the throw ", length(throw), ". The rod must be longer, or the crank cannot go round. Is the throw the stroke by mistake?")
 	}
 	return newPiston("master rod", throw, rod, 0, Link{Length: rod})
 }

@@ -2,6 +2,7 @@ package ring
 
 import (
 	"math"
+	"strconv"
 
 	"linkrod/radial/quantity"
 )
@@ -104,8 +105,7 @@ func (p Piston) Chamber(bore quantity.Length, mastersClearance quantity.Volume) 
 		Clearance: mastersClearance - quantity.Volume(area(bore)*p.Top().Height.Inches()),
 	}
 	if !(c.Clearance > 0) {
-		return Chamber{}, problem("clearance volume", "The piston of cylinder %d comes %s higher than the master's, which is all the room there is above it. Head and piston cannot be the same there.",
-			p.cylinder, length(p.Top().Height))
+		return Chamber{}, problem("clearance volume", "The piston of cylinder ", strconv.Itoa(p.cylinder), " comes ", length(p.Top().Height), " higher than the master's, which is all the room there is above it. Head and piston cannot be the same there.")
 	}
 	return c, nil
 }
