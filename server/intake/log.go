@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"linkrod/plain"
+	"linkrod/sync/plain"
 	"linkrod/radial/book"
 	"linkrod/server/fault"
 	"linkrod/sync"

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"linkrod/plain"
+	"linkrod/sync/plain"
 	"linkrod/radial/book"
 	"linkrod/server/fault"
 	"linkrod/server/store"
