@@ -5,7 +5,7 @@ import type { Badge, EngineLine, Opening, Prefs, Session, Trouble } from '../wor
 import { words } from '../worker/words'
 import { Book } from './book.svelte'
 import { emptied, forget, note } from './emptied'
-import type { Link } from './link'
+import { CallError, type Link } from './link'
 import { Route } from './route.svelte'
 import { Update } from './update.svelte'
 
@@ -118,8 +118,13 @@ export class App {
   }
 
   async refresh() {
-    this.engines = await this.link.call('engines', {})
-    this.#watch()
+    try {
+      this.engines = await this.link.call('engines', {})
+      this.#watch()
+    } catch (error) {
+      if (!(error instanceof CallError)) throw error
+      this.notice = error.trouble
+    }
   }
 
   /** The open engine. The same object for the same id, so that screens share it. */

@@ -42,7 +42,9 @@ export class Form {
     Object.assign(this.draft, fields)
     this.dirty = true
     this.app.formOpen(this.name, true)
-    void this.app.link.call('keep', { form: this.name, draft: $state.snapshot(this.draft) })
+    this.app.link
+      .call('keep', { form: this.name, draft: $state.snapshot(this.draft) })
+      .catch((error: unknown) => this.#tell(error))
     await this.check()
   }
 
@@ -52,8 +54,7 @@ export class Form {
       const checked = await this.book.check(this.kind, $state.snapshot(this.draft))
       if (round === this.#round) this.checked = checked
     } catch (error) {
-      if (!(error instanceof CallError)) throw error
-      if (round === this.#round) this.trouble = error.trouble
+      if (round === this.#round) this.#tell(error)
     }
   }
 
@@ -67,8 +68,7 @@ export class Form {
       await this.leave()
       return saved
     } catch (error) {
-      if (!(error instanceof CallError)) throw error
-      this.trouble = error.trouble
+      this.#tell(error)
       return null
     } finally {
       this.saving = false
@@ -81,5 +81,10 @@ export class Form {
     this.dirty = false
     this.app.formOpen(this.name, false)
     await this.app.link.call('keep', { form: this.name, draft: null })
+  }
+
+  #tell(error: unknown) {
+    if (!(error instanceof CallError)) throw error
+    this.trouble = error.trouble
   }
 }

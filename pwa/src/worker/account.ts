@@ -158,9 +158,18 @@ export class Account {
 
   async #enter(path: string, answers: object, name: string): Promise<Session> {
     await this.settleSignOut()
-    const device = await this.#deviceFor(name)
-    const reply = await this.http.call<SessionReply>('POST', path, { ...answers, device })
-    return this.#adopt(reply)
+    const enter = async () => {
+      const device = await this.#deviceFor(name)
+      return this.http.call<SessionReply>('POST', path, { ...answers, device })
+    }
+    try {
+      return await this.#adopt(await enter())
+    } catch (error) {
+      // This device id is another account's there: the storage was copied. Nothing written under it here yet,
+      // so it goes on under a new one; otherwise the server's words say what to do.
+      if (!(error instanceof Refused) || error.status !== 409 || !(await this.#renewDevice())) throw error
+      return this.#adopt(await enter())
+    }
   }
 
   /** This phone's unclaimed device id, so that what was written without an account comes along; somebody who
@@ -173,6 +182,14 @@ export class Account {
       const theirs = same && (await meta.get('device:' + same.account))
       if (typeof theirs === 'string' && (await inState(tx, '', 'waiting')).length === 0) return theirs
       return deviceOf(tx, '')
+    })
+  }
+
+  async #renewDevice(): Promise<boolean> {
+    return this.storage.write(async (tx) => {
+      if ((await inState(tx, '', 'waiting')).length > 0) return false
+      await tx.objectStore('meta').delete('device:')
+      return true
     })
   }
 

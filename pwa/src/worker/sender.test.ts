@@ -313,6 +313,30 @@ describe('two people on one phone', () => {
   })
 })
 
+describe("a device id that is another account's", () => {
+  const taken = () => {
+    let once = true
+    server.before = (request) => {
+      if (request !== 'POST session' || !once) return undefined
+      once = false
+      return server.error(409, 'conflict')
+    }
+  }
+  it('is exchanged for a new one when nothing was written under it', async () => {
+    taken()
+    await phone.signIn()
+    await phone.write('a')
+    await phone.send()
+    expect(ledger()).toEqual([note('a')])
+  })
+  it('with unsent lines under it is told, and they stay', async () => {
+    await phone.write('a')
+    taken()
+    await expect(phone.signIn()).rejects.toMatchObject({ code: 'conflict', words: 'Said conflict.' })
+    expect(await phone.states()).toEqual(['waiting'])
+  })
+})
+
 describe('batched', () => {
   it('keeps books and devices apart and stays under the bytes allowed', async () => {
     await phone.signIn()
