@@ -42,11 +42,11 @@ async function install() {
 }
 
 async function bring(path: string, digest: string): Promise<Response> {
-  if (path.startsWith('/assets/')) {
-    const kept = await caches.match(path)
-    if (kept) return kept
-  }
-  const response = await fetch(path, { cache: 'no-cache' })
+  const hashed = path.startsWith('/assets/')
+  const kept = hashed && (await caches.match(path))
+  if (kept) return kept
+  // The page is fetching the same hashed files just now: let the browser hand over what it has.
+  const response = await fetch(path, { cache: hashed ? 'default' : 'no-cache' })
   if (!response.ok) throw new Error(`${path}: ${response.status}`)
   // A server that was updated between two files would mix two versions in one cache.
   const bytes = await response.clone().arrayBuffer()
