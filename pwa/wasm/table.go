@@ -22,5 +22,8 @@ func init() {
 
 		"csv.read":  csvRead,
 		"csv.write": csvWrite,
+
+		"sums.list": sumsList,
+		"sums.work": sumsWork,
 	}
 }

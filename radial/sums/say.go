@@ -1,0 +1,139 @@
+package sums
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"linkrod/radial/quantity"
+)
+
+// answer is a figure that came out, rounded for showing. It returns it as the maths ends
+// with it: "335.8 in-lb".
+func (p *Page) answer(label string, v float64, places int, u quantity.Unit) string {
+	m, ok := p.rounded(v, places, u)
+	if !ok {
+		return ""
+	}
+	words := m.Words()
+	if u.Dimension() == quantity.DimTorque {
+		words = m.Loud()
+	}
+	p.answers = append(p.answers, answer{label: label, figure: m.Value.Show(), unit: u.Symbol(), words: words})
+	return brief(m)
+}
+
+// between is an answer that is known to lie between two.
+func (p *Page) between(label string, lo, hi float64, places int, u quantity.Unit) string {
+	low, ok1 := p.rounded(lo, places, u)
+	high, ok2 := p.rounded(hi, places, u)
+	if !ok1 || !ok2 {
+		return ""
+	}
+	p.answers = append(p.answers, answer{label: label, figure: low.Value.Show() + " to " + high.Value.Show(), unit: u.Symbol(),
+		words: low.Value.Words() + " to " + high.Words()})
+	return low.Value.Show() + " to " + brief(high)
+}
+
+// exact is an answer that was reckoned in decimals and is shown to the last of them.
+func (p *Page) exact(label string, m quantity.Measured) string {
+	p.answers = append(p.answers, answer{label: label, figure: m.Value.Show(), unit: m.Unit.Symbol(), words: m.Words()})
+	return brief(m)
+}
+
+// bare is an answer without a unit, and what stands after its figure: "to 1", "blades".
+func (p *Page) bare(label string, v float64, places int, after string) string {
+	m, ok := p.rounded(v, places, "")
+	if !ok {
+		return ""
+	}
+	p.answers = append(p.answers, answer{label: label, figure: m.Value.Show(), unit: after, words: strings.TrimSpace(m.Value.Words() + " " + after)})
+	return strings.TrimSpace(m.Value.Show() + " " + after)
+}
+
+// tell is an answer that is no single figure.
+func (p *Page) tell(label, figure, words string) {
+	p.answers = append(p.answers, answer{label: label, figure: figure, words: words})
+}
+
+// rounded is a reckoned figure for showing. A figure that cannot be shown empties the page.
+func (p *Page) rounded(v float64, places int, u quantity.Unit) (quantity.Measured, bool) {
+	d, err := quantity.DecimalOf(v, places)
+	if err != nil {
+		p.tooLong = true
+		return quantity.Measured{}, false
+	}
+	if d.IsWhole() {
+		d = d.Shortest()
+	}
+	return quantity.Measured{Value: d, Unit: u}, true
+}
+
+// fig is a reckoned number inside a formula: as few figures as hold it to those places.
+func fig(v float64, places int) string {
+	d, err := quantity.DecimalOf(v, places)
+	if err != nil {
+		return "…"
+	}
+	return d.Shortest().Show()
+}
+
+// line is a line of the maths, in which {name} is the figure of that box in the unit
+// of the formula.
+func (p *Page) line(parts ...string) {
+	s := strings.Join(parts, "")
+	for i := range p.sum.fields {
+		f := &p.sum.fields[i]
+		if mark := "{" + f.name + "}"; strings.Contains(s, mark) {
+			s = strings.ReplaceAll(s, mark, f.base(p.readings[i]))
+			p.readings[i].based = true
+		}
+	}
+	p.lines = append(p.lines, s)
+}
+
+func (p *Page) note(s string) {
+	if s != "" {
+		p.notes = append(p.notes, s)
+	}
+}
+
+// warn is a caution that comes from these figures.
+func (p *Page) warn(s string) {
+	if s != "" {
+		p.cautions = append(p.cautions, s)
+	}
+}
+
+// ask asks about what stands in a box, unless a person has said that it is as typed. It
+// never stands in the way.
+func (p *Page) ask(name, code, words string, ways ...way) {
+	r := p.reading(name)
+	code += " " + name + " " + r.typed + " " + string(r.unit) // another figure is asked about again
+	if !slices.Contains(p.in.Checked, code) {
+		p.asks = append(p.asks, ask{name, "unlikely", code, words, append(ways, way{label: "As typed"})})
+	}
+}
+
+// draw hands numbers to the drawing.
+func (p *Page) draw(name string, values ...float64) {
+	p.draws = append(p.draws, draw{name, values})
+}
+
+// numbers is whole numbers for a person to read and to say: 1 7 4 10.
+func numbers(list []int) string {
+	var s []string
+	for _, n := range list {
+		s = append(s, strconv.Itoa(n))
+	}
+	return strings.Join(s, " ")
+}
+
+// said is whole numbers in words.
+func said(list []int) string {
+	var s []string
+	for _, n := range list {
+		s = append(s, quantity.Whole(n).Words())
+	}
+	return strings.Join(s, ", ")
+}

@@ -1,0 +1,104 @@
+package sums
+
+import (
+	"strings"
+
+	"linkrod/radial/quantity"
+)
+
+// sum is one calculator: what it is called, what it asks, and the work. The work calls
+// the packages of the trade and has no formula of its own.
+type sum struct {
+	id       string // its address, /work/torque-wrench
+	title    string
+	what     string // what it is for, in one line
+	drawing  string // which drawing the screen shows
+	fields   []field
+	source   string // where the formula comes from
+	cautions []string
+	work     func(*Page) error
+}
+
+// field is one box of a sum.
+type field struct {
+	name  string // its name in a link
+	is    string // how the packages of the trade call it in a Problem, with | between
+	label string
+	sym   string // its letter in the formula
+	kind  kind
+	// units are those offered, the one a bare figure is taken in first. A torque has no such
+	// unit: its unit is always asked for.
+	units   []quantity.Unit
+	choices []choice
+	hint    string
+	// without is what the answer does without it, said while it is empty. A field that has
+	// it is optional.
+	without string
+	// with is another field without which this one says nothing.
+	with string
+	// or names a set of fields of which one is given and not two.
+	or string
+	// usual are figures, in the first unit, beyond which it is asked whether a point has
+	// slipped. They are no limits.
+	usual span
+	check func(typed string) (echo string, err error) // of a text
+}
+
+type kind uint8
+
+const (
+	figure kind = iota // with a unit
+	number             // without one
+	count              // a whole one
+	option             // one of some choices
+	text
+	date
+)
+
+// String is the kind as the screen knows it.
+func (k kind) String() string {
+	return [...]string{"figure", "figure", "figure", "choice", "text", "day"}[k]
+}
+
+type choice struct{ value, label string }
+
+type span struct{ from, to float64 }
+
+// group is sums that belong together.
+type group struct {
+	title string
+	sums  []*sum
+}
+
+// find is the sum of that name, nil for none.
+func find(id string) *sum {
+	for _, g := range groups {
+		for _, s := range g.sums {
+			if s.id == id {
+				return s
+			}
+		}
+	}
+	return nil
+}
+
+// called reports that a package of the trade means this field.
+func (f *field) called(name string) bool {
+	for _, is := range strings.Split(f.name+"|"+f.is, "|") {
+		if is != "" && strings.HasPrefix(name, is) {
+			return true
+		}
+	}
+	return false
+}
+
+// plain is the label as it stands inside a sentence.
+func (f *field) plain() string { return lower(f.label) }
+
+// lower is a text without its capital, unless it begins with an abbreviation.
+func lower(s string) string {
+	if len(s) > 1 && s[1] >= 'A' && s[1] <= 'Z' || s == "" {
+		return s
+	}
+	return strings.ToLower(s[:1]) + s[1:]
+}
