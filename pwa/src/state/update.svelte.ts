@@ -4,6 +4,8 @@
 import { scriptURL } from './trusted'
 
 const HOUR = 3_600_000
+/** After a failed first installation. */
+const AGAIN = 15_000
 
 export class Update {
   /** A newer Linkrod lies ready on this phone. */
@@ -27,15 +29,7 @@ export class Update {
       if (had) this.#reload()
       had = true
     })
-    const registration = await sw.register(scriptURL('/sw.js'), { updateViaCache: 'none' })
-    this.#looked = Date.now()
-    this.#offer(registration.waiting)
-    registration.addEventListener('updatefound', () => {
-      const next = registration.installing
-      next?.addEventListener('statechange', () => {
-        if (next.state === 'installed' && sw.controller) this.#offer(next)
-      })
-    })
+    const registration = await this.#install(sw)
     document.addEventListener('visibilitychange', () => {
       if (document.visibilityState !== 'visible' || Date.now() - this.#looked < HOUR) return
       this.#looked = Date.now()
@@ -44,6 +38,36 @@ export class Update {
     })
     await sw.ready
     this.complete = true
+  }
+
+  // A line that breaks while the files come leaves no service worker at all the first time; what had come stays in
+  // the cache, so that the next try fetches only the rest.
+  async #install(sw: ServiceWorkerContainer): Promise<ServiceWorkerRegistration> {
+    for (;;) {
+      try {
+        const registration = await sw.register(scriptURL('/sw.js'), { updateViaCache: 'none' })
+        this.#looked = Date.now()
+        this.#offer(registration.waiting)
+        registration.addEventListener('updatefound', () => this.#watch(registration.installing))
+        if (registration.active || (await this.#watch(registration.installing))) return registration
+      } catch (error) {
+        if (error instanceof DOMException && error.name === 'SecurityError') throw error // not over https
+      }
+      await new Promise((again) => setTimeout(again, AGAIN))
+    }
+  }
+
+  /** Follow a version that is being installed. False: it could not be. */
+  #watch(next: ServiceWorker | null): Promise<boolean> {
+    return new Promise((done) => {
+      const look = () => {
+        if (next?.state === 'installed' && navigator.serviceWorker.controller) this.#offer(next)
+        if (next?.state === 'redundant') done(false)
+        else if (!next || next.state !== 'installing') done(true)
+      }
+      next?.addEventListener('statechange', look)
+      look()
+    })
   }
 
   /** Nothing is half written any more: what waited for that happens. */
