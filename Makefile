@@ -106,10 +106,10 @@ test-browser: $(BIN) need-tools
 soak: | need-go
 	.ci/fuzz $(SOAK_SECONDS)
 
-## bench: what it costs, with ratios
+## bench: what it costs, native and as wasm with the ratio, and how good the oil rate is on 10,000 simulated logs
 bench: | need-go
-	go test -run '^$$' -bench . -benchmem ./radial/... ./sync ./server/...
-	PATH="$$PATH:$$(go env GOROOT)/lib/wasm" GOOS=js GOARCH=wasm go test -run '^$$' -bench . $(PURE)
+	.ci/bench
+	go test -count=1 -v -run 'Published|Bounds' ./radial/oil/simulate -series 500 -scenarios all
 
 ## clean: remove everything that was built; data stays
 clean:
