@@ -30,6 +30,7 @@ describe('addresses', () => {
   })
   it('work for an engine without a name', () => {
     expect(home([engine(a, '')], a)).toBe(`/e/${a}`)
+    expect(bookAt([engine(a, '')], '')).toBeNull()
   })
   it('hold no dot: the server takes a path with an extension for a file', () => {
     expect(slug('T7-B no. 1187 / Müller')).toBe('t7-b-no-1187-m-u-ller'.replace('m-u-ller', 'mu-ller'))

@@ -12,6 +12,7 @@ export const slug = (name: string): string =>
 
 /** The book an address part names, or null. */
 export function bookAt(engines: EngineLine[], part: string): string | null {
+  if (part === '') return null
   if (engines.some((e) => e.book === part)) return part
   const named = engines.filter((e) => slug(e.name) === part)
   return named.length === 1 ? (named[0]?.book ?? null) : null

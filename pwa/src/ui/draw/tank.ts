@@ -95,10 +95,12 @@ export function tank(t: Tank, o: TankOptions): string {
   ]
   const marker = em * 1.5
   // The level's own figure is never written over: the word of a mark close to it moves out of its way.
+  const ghost = level === null && o.level === null && t.level !== null && t.level >= s.low ? t.level : null
   const aside = (at: number): number => {
-    if (level === null) return at
-    const ly = y(Math.min(Math.max(level, s.low), s.high))
-    const room = marker * 0.5 + em * 0.62
+    const standing = level ?? ghost
+    if (standing === null) return at
+    const ly = y(Math.min(Math.max(standing, s.low), s.high))
+    const room = level === null ? em * 1.05 : marker * 0.5 + em * 0.62
     return Math.abs(at - ly) >= room ? at : at <= ly ? ly - room : ly + room
   }
   for (const [v, word] of named) {
@@ -107,11 +109,13 @@ export function tank(t: Tank, o: TankOptions): string {
     out += `<text x="${num(x1 + 16)}" y="${num(aside(y(v)) + em * 0.35)}" font-size="${em}" font-weight="650">${num(v)}<tspan dx="4" font-weight="450">${esc(word)}</tspan></text>`
   }
   // While nothing is set, the level of last time stands there as a dashed line: an aid, not a value.
-  if (level === null && o.level === null && t.level !== null && t.level >= s.low) {
-    const gy = y(t.level)
+  if (ghost !== null) {
+    const gy = y(ghost)
+    // A long figure leaves no room for its word; the stepper says it too.
+    const said = t.levelText.length > 2 ? t.levelText : `${t.levelText} ${o.words.last}`
     out +=
       `<path d="M${x0} ${num(gy)}H${num(x1 + 12)}" stroke="var(--ink2)" stroke-width="1.6" stroke-dasharray="4 3"/>` +
-      `<text x="${num(x1 + 16)}" y="${num(gy + em * 0.35)}" font-size="${em}" class="ink2">${esc(t.levelText)} ${esc(o.words.last)}</text>`
+      `<text x="${num(x1 + 16)}" y="${num(gy + em * 0.35)}" font-size="${em}" class="ink2">${esc(said)}</text>`
   }
   if (level !== null) {
     const ly = y(Math.min(Math.max(level, s.low), s.high))
