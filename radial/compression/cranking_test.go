@@ -48,7 +48,7 @@ func TestCranking(t *testing.T) {
 		wantProblem(t, second(compression.Cranking(readings(tt.readings), of(tt.minimum))), tt.field, tt.words)
 	}
 	mixed := []quantity.Measured{of("100 psi"), of("7 bar")}
-	wantProblem(t, second(compression.Cranking(mixed, of(""))), "cylinder 2", "is in bar and cylinder 1 in psi")
+	wantProblem(t, second(compression.Cranking(mixed, of(""))), "cylinder 2", "Cylinder 2 is in bar and cylinder 1 in psi")
 }
 
 // Low, against fractions of math/big.

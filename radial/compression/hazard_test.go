@@ -53,6 +53,7 @@ func TestHoldingTorqueByWork(t *testing.T) {
 	if near(float64(before/after), 1, 0.01) {
 		t.Errorf("link cylinder: %v before its top and %v after", before, after)
 	}
+	wantProblem(t, second(compression.HoldingTorque(piston, bore, p, 180.25)), "angle off the top", "is 180.3° off the top")
 	for _, bad := range []quantity.Angle{180, -180, quantity.Angle(nan)} {
 		wantProblem(t, second(compression.HoldingTorque(piston, bore, p, bad)), "angle off the top", "less than 180°")
 	}
@@ -74,7 +75,7 @@ func TestAtBlade(t *testing.T) {
 		t.Errorf("at the top: %v", f)
 	}
 	wantProblem(t, second(compression.AtBlade(40, 0, direct)), "arm", "more than 0")
-	wantProblem(t, second(compression.AtBlade(-1, 48, direct)), "torque", "0 or more")
+	wantProblem(t, second(compression.AtBlade(-1.25, 48, direct)), "torque", "is −1.3 in-lb. It must be 0 or more")
 	wantProblem(t, second(compression.AtBlade(quantity.Torque(inf), 48, direct)), "torque", "0 or more")
 	wantProblem(t, second(compression.AtBlade(40, 48, ring.Ratio{})), "gear", "1 to 1")
 	wantProblem(t, second(compression.AtBlade(40, 48, ring.Ratio{Num: 2, Den: 3})), "gear", "1 to 1")

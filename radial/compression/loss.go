@@ -24,7 +24,10 @@ func SuspectBelow(supplied quantity.Measured) (quantity.Measured, error) {
 		return quantity.Measured{}, err
 	}
 	v, err := supplied.Value.Mul(threeQuarters)
-	return quantity.Measured{Value: v.Shortest(), Unit: supplied.Unit}, err
+	if err != nil {
+		return quantity.Measured{}, problem("supply pressure", err.Error())
+	}
+	return quantity.Measured{Value: v.Shortest(), Unit: supplied.Unit}, nil
 }
 
 var threeQuarters = quantity.MustDecimal("0.75")

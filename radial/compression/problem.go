@@ -71,7 +71,7 @@ func over(a, b quantity.Measured) bool {
 	return err == nil && order > 0
 }
 
-// minus is a − b, exact, in a's unit or in b's.
+// minus is a − b, exact, in a's unit or in b's. What no decimal holds is refused.
 func minus(a, b quantity.Measured) (quantity.Measured, error) {
 	b.Value = b.Value.Neg()
 	d, err := quantity.Add(a, b)
@@ -79,7 +79,7 @@ func minus(a, b quantity.Measured) (quantity.Measured, error) {
 		d, err = quantity.Add(b, a)
 	}
 	if err != nil {
-		return quantity.Measured{}, err
+		return quantity.Measured{}, problem("figures", err.Error())
 	}
 	return d, nil
 }

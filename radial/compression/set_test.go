@@ -77,6 +77,13 @@ func TestSpread(t *testing.T) {
 			t.Errorf("%s: %+v, wide %v", tt.readings, s, compression.Usual.Wide(s))
 		}
 	}
+	// The difference is in the unit of the readings, where one serves for both.
+	if s := must(set("72 73").Spread()); s.Difference.Text() != "1 psi" {
+		t.Errorf("spread %v", s.Difference)
+	}
+	mixed := set("70 71")
+	mixed.Readings[0] = of("400 kPa")
+	wantProblem(t, second(mixed.Spread()), "figures", "even")
 	wantProblem(t, second(set("70 - -").Spread()), "readings", "There are 1 readings")
 	wantProblem(t, second(set("").Spread()), "readings", "There are 0 readings")
 }

@@ -7,8 +7,9 @@ import "linkrod/radial/quantity"
 type NutFactor float64
 
 // Scatter is how far the preload may be off for a torque rightly applied, as a share
-// either way, when K is a usual figure and was not measured on that joint. A fastener
-// laboratory's newsletter calls 30 % accepted by industry; textbooks say 25 to 35.
+// either way, when K is a usual figure and was not measured on that joint. An
+// engineering firm's article calls 30 % accepted by industry; textbooks say 25 to 35, from
+// memory.
 const Scatter = 0.30
 
 // Steel is the modulus of elasticity of steel, 29 million psi; textbooks print 29 to 30.

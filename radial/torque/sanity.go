@@ -9,8 +9,8 @@ import (
 // Threads is the state of the threads a torque is given for.
 type Threads uint8
 
-// The states, with the nut factor usual for each: common practice, and a fastener
-// laboratory's newsletter (0.20 clean and dry, 0.15 lubricated; anti-seize from memory).
+// The states, with the nut factor usual for each. Source: a fastener coater's newsletter
+// for 0.20 clean and dry and 0.15 lubricated; anti-seize from memory.
 const (
 	Dry       Threads = iota + 1 // 0.20: clean, as received
 	Oiled                        // 0.15

@@ -9,7 +9,7 @@ func minus(a, b quantity.Measured) (quantity.Measured, error) {
 	return plus(a, b)
 }
 
-// plus is a + b, exact, as minus.
+// plus is a + b, exact, as minus. What no decimal holds is refused.
 func plus(a, b quantity.Measured) (quantity.Measured, error) {
 	sum, err := quantity.Add(a, b)
 	if err == nil {
@@ -18,13 +18,16 @@ func plus(a, b quantity.Measured) (quantity.Measured, error) {
 	if other, err := quantity.Add(b, a); err == nil {
 		return other, nil
 	}
-	return quantity.Measured{}, err
+	return quantity.Measured{}, problem("figures", err.Error())
 }
 
 // times is m × d, exact.
 func times(m quantity.Measured, d quantity.Decimal) (quantity.Measured, error) {
 	v, err := m.Value.Mul(d)
-	return quantity.Measured{Value: v, Unit: m.Unit}, err
+	if err != nil {
+		return quantity.Measured{}, problem("figures", err.Error())
+	}
+	return quantity.Measured{Value: v, Unit: m.Unit}, nil
 }
 
 // abs is m without its sign.

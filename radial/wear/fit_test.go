@@ -162,10 +162,25 @@ func TestAtStandard(t *testing.T) {
 	}
 }
 
+// The published table, in millionths for a Fahrenheit degree.
+var published = map[string]string{
+	"alloy steels": "6.3 8.6", "nitriding steels": "6.5 6.5", "carbon free-cutting steels": "8.1 8.4", "alloy steels (cast)": "8 8.3",
+	"austenitic stainless steels": "9 10.2", "martensitic stainless steels": "5.5 6.5", "ferritic stainless steels": "5.8 6",
+	"grey irons (cast)": "6 6", "malleable irons": "5.9 7.5", "nodular or ductile irons (cast)": "6.6 10.4",
+	"aluminium alloys": "11.7 13.7", "magnesium alloys": "14 16", "tin bronzes (cast)": "10 10.3", "phosphor silicon bronzes": "9.6 10.2",
+	"aluminium bronzes (cast)": "9 9.5", "plain and leaded brasses": "10 11.6", "coppers": "7.7 9.8", "titanium alloys": "4.9 7.1",
+}
+
 func TestMaterials(t *testing.T) {
+	if len(published) != len(wear.Materials) {
+		t.Errorf("%d materials, %d published", len(wear.Materials), len(published))
+	}
 	for _, m := range wear.Materials {
 		if !(0 < m.Low && m.Low <= m.Middle() && m.Middle() <= m.High) || m.High > 30*wear.PerMillion {
 			t.Errorf("%+v", m)
+		}
+		if got := quantity.Figure(m.Low.PerMillion(), 1) + " " + quantity.Figure(m.High.PerMillion(), 1); got != published[m.Name] {
+			t.Errorf("%s: %s, published %s", m.Name, got, published[m.Name])
 		}
 		if got := must(wear.MaterialNamed(m.Name)); got != m {
 			t.Errorf("%s found as %+v", m.Name, got)
