@@ -448,6 +448,8 @@ export const step = {
 export const cards = {
   title: 'Cards',
   sheet: 'This engine’s own sheet',
+  work: 'Work it out',
+  workDetail: 'Torque with this wrench, travel to degrees, how much is a lock',
   what: 'What is on file about this engine. Every limit has the page it stands on.',
   change: 'Change',
   give: 'Give it',
@@ -710,4 +712,20 @@ export const account = {
   pairNew: 'A new code',
   spell: (code: string) => code.split('').join(' '),
   needed: (what: string) => `${what} is still to come.`,
+}
+
+export const work = {
+  title: 'Work it out',
+  what: 'Sums of the trade, worked out on this phone. None of them is a limit: the maker’s sheet goes first.',
+  goesIn: 'What goes in',
+  comesOut: 'What comes out',
+  optional: (label: string) => `${label}, if known`,
+  unitOf: (label: string) => `Unit of ${label.toLowerCase()}`,
+  whichUnit: 'Which unit?',
+  clear: 'Start over',
+  source: 'From:',
+  cautions: 'Mind',
+  share: 'Send this line',
+  copied: 'Copied.',
+  notShared: 'The browser refused. Mark the words and copy them by hand.',
 }

@@ -12,6 +12,7 @@ import Ring from './Ring.svelte'
 import Stepper from './Stepper.svelte'
 import TailPad from './TailPad.svelte'
 import Tank from './Tank.svelte'
+import TwoValues from './TwoValues.svelte'
 
 const view = e2 as unknown as View
 
@@ -276,6 +277,33 @@ describe('Asks', () => {
       onset: vi.fn(),
     })
     expect(screen.queryByText('Litres or quarts?')).toBeNull()
+  })
+})
+
+describe('TwoValues', () => {
+  it('shows both, prefers neither, and settles only with a reason', async () => {
+    const onsettle = vi.fn()
+    const others = [
+      { key: 'aa:1', value: '0.60 qt/h', by: 'Ilse Varnham', day: '2 March 2025' },
+      { key: 'bb:1', value: '0.70 qt/h', by: 'Tobin Askerly', day: '2 March 2025' },
+    ]
+    const setting = {
+      field: 'ceiling',
+      label: 'Oil ceiling',
+      value: '',
+      given: true,
+      source: null,
+      others,
+      raw: null,
+    }
+    render(TwoValues, { setting, onsettle })
+    for (const o of others) expect(screen.getByText(`${o.by}, ${o.day}`)).toBeTruthy()
+    const second = screen.getByRole('button', { name: 'Settle on 0.70 qt/h' })
+    await fireEvent.click(second)
+    expect(onsettle).not.toHaveBeenCalled()
+    await fireEvent.input(screen.getByRole('textbox'), { target: { value: 'the newer page' } })
+    await fireEvent.click(second)
+    expect(onsettle).toHaveBeenCalledWith('bb:1', 'the newer page')
   })
 })
 
