@@ -37,14 +37,14 @@ var nutOrder = sum{
 			if pass.Round {
 				label = "Once more round, still at"
 			}
-			s := p.inUnit(label, pass.Torque, unit)
+			p.inUnit(label, pass.Torque, unit)
 			if !pass.Round {
-				p.line(label, ": {torque} in-lb × ", strconv.Itoa(stages[i]), "/100 = ", s)
+				p.line(label + ": {torque} in-lb × " + strconv.Itoa(stages[i]) + "/100 = {=}")
 			}
 		}
 		order := passes[0].Order
 		p.tell("Order", numbers(order), said(order))
-		p.line("each opposite the one before, each pair far from the last, {nuts} nuts: ", numbers(order))
+		p.line("{nuts} nuts, each opposite the one before, each pair far from the last: {=}")
 		p.draw("n", float64(len(order)))
 		p.draw("order", floats(order)...)
 		return nil

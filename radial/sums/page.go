@@ -28,6 +28,7 @@ type Page struct {
 	answers  []answer
 	waits    string // why there is no answer
 	lines    []string
+	lets     []string // what stands for a {name} in the lines, in pairs
 	notes    []string // what these figures say beside their answers
 	without  []string // what was not given, and what was done without it
 	cautions []string
@@ -179,12 +180,16 @@ func (p *Page) set(or string) string {
 func (p *Page) refused(err error) {
 	var problem *quantity.Problem
 	if errors.As(err, &problem) {
+		box, sure := -1, 0
 		for i := range p.sum.fields {
-			if f := &p.sum.fields[i]; f.called(problem.Field) && p.readings[i].given {
-				p.readings[i].problem = problem.Sentence
-				p.blank("Look at what is marked: " + f.plain() + ".")
-				return
+			if s := p.sum.fields[i].called(problem.Field); s > sure && p.readings[i].given {
+				box, sure = i, s
 			}
+		}
+		if box >= 0 {
+			p.readings[box].problem = problem.Sentence
+			p.blank("Look at what is marked: " + p.sum.fields[box].plain() + ".")
+			return
 		}
 	}
 	p.blank(err.Error())

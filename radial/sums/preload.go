@@ -39,13 +39,18 @@ var preload = sum{
 		if err != nil {
 			return err
 		}
-		pull := p.answer("Preload", f.PoundsForce(), 0, quantity.UnitLbf)
-		p.line("F = T/(K D) = {torque}/(", fig(float64(k), 3), " × ", fig(th.Diameter().Inches(), 4), ") = ", pull)
+		p.letFig("K", float64(k), 3)
+		p.letFig("D", th.Diameter().Inches(), 4)
+		p.letFig("F", f.PoundsForce(), 0)
+		p.letFig("At", area.SquareInches(), 4)
+		p.answer("Preload", f.PoundsForce(), 0, quantity.UnitLbf)
+		p.line("F = T/(K D) = {torque}/({K} × {D}) = {=}")
 		if !p.has("factor") {
 			low, high := f*(1-torque.Scatter), f*(1+torque.Scatter)
 			p.between("give or take 30 per cent", low.PoundsForce(), high.PoundsForce(), 0, quantity.UnitLbf)
 		}
-		p.line("σ = F/At = ", fig(f.PoundsForce(), 0), "/", fig(area.SquareInches(), 4), " = ", p.answer("Stress in the thread", hundreds(stress.PSI()), 0, quantity.UnitPsi))
+		p.answer("Stress in the thread", hundreds(stress.PSI()), 0, quantity.UnitPsi)
+		p.line("σ = F/At = {F}/{At} = {=}")
 		p.draw("D", th.Diameter().Inches())
 		p.draw("pitch", th.Pitch().Inches())
 		p.draw("stress", stress.PSI())
@@ -67,7 +72,9 @@ func (p *Page) stretch(f quantity.Force, area quantity.Area) error {
 	if err != nil {
 		return err
 	}
-	p.line("stretch = F l/(A E) = ", fig(f.PoundsForce(), 0), " × {grip}/(", fig(area.SquareInches(), 4), " × 29,000,000) = ", p.answer("Stretch", s.Inches(), 4, quantity.UnitIn))
+	p.letFig("A", area.SquareInches(), 4)
+	p.answer("Stretch", s.Inches(), 4, quantity.UnitIn)
+	p.line("stretch = F l/(A E) = {F} × {grip}/({A} × 29,000,000) = {=}")
 	p.draw("grip", p.length("grip").Inches())
 	return nil
 }

@@ -8,52 +8,60 @@ import (
 	"linkrod/radial/quantity"
 )
 
-// answer is a figure that came out, rounded for showing. It returns it as the maths ends
-// with it: "335.8 in-lb".
-func (p *Page) answer(label string, v float64, places int, u quantity.Unit) string {
+// answer is a figure that came out, rounded for showing. {=} in the maths is the last one.
+func (p *Page) answer(label string, v float64, places int, u quantity.Unit) {
 	m, ok := p.rounded(v, places, u)
 	if !ok {
-		return ""
+		return
 	}
 	words := m.Words()
 	if u.Dimension() == quantity.DimTorque {
 		words = m.Loud()
 	}
-	p.answers = append(p.answers, answer{label: label, figure: m.Value.Show(), unit: u.Symbol(), words: words})
-	return brief(m)
+	p.say(answer{label: label, figure: m.Value.Show(), unit: u.Symbol(), words: words})
 }
 
 // between is an answer that is known to lie between two.
-func (p *Page) between(label string, lo, hi float64, places int, u quantity.Unit) string {
+func (p *Page) between(label string, lo, hi float64, places int, u quantity.Unit) {
 	low, ok1 := p.rounded(lo, places, u)
 	high, ok2 := p.rounded(hi, places, u)
-	if !ok1 || !ok2 {
-		return ""
+	if ok1 && ok2 {
+		p.say(answer{label: label, figure: low.Value.Show() + " to " + high.Value.Show(), unit: u.Symbol(), words: low.Value.Words() + " to " + high.Words()})
 	}
-	p.answers = append(p.answers, answer{label: label, figure: low.Value.Show() + " to " + high.Value.Show(), unit: u.Symbol(),
-		words: low.Value.Words() + " to " + high.Words()})
-	return low.Value.Show() + " to " + brief(high)
 }
 
 // exact is an answer that was reckoned in decimals and is shown to the last of them.
-func (p *Page) exact(label string, m quantity.Measured) string {
-	p.answers = append(p.answers, answer{label: label, figure: m.Value.Show(), unit: m.Unit.Symbol(), words: m.Words()})
-	return brief(m)
+func (p *Page) exact(label string, m quantity.Measured) {
+	p.say(answer{label: label, figure: m.Value.Show(), unit: m.Unit.Symbol(), words: m.Words()})
 }
 
 // bare is an answer without a unit, and what stands after its figure: "to 1", "blades".
-func (p *Page) bare(label string, v float64, places int, after string) string {
-	m, ok := p.rounded(v, places, "")
-	if !ok {
-		return ""
+func (p *Page) bare(label string, v float64, places int, after string) {
+	if m, ok := p.rounded(v, places, ""); ok {
+		words := m.Value.Words() + " " + strings.Replace(after, "to 1", "to one", 1)
+		p.say(answer{label: label, figure: m.Value.Show(), unit: after, words: strings.TrimSpace(words)})
 	}
-	p.answers = append(p.answers, answer{label: label, figure: m.Value.Show(), unit: after, words: strings.TrimSpace(m.Value.Words() + " " + after)})
-	return strings.TrimSpace(m.Value.Show() + " " + after)
 }
 
 // tell is an answer that is no single figure.
 func (p *Page) tell(label, figure, words string) {
-	p.answers = append(p.answers, answer{label: label, figure: figure, words: words})
+	p.say(answer{label: label, figure: figure, words: words})
+}
+
+func (p *Page) say(a answer) {
+	p.answers = append(p.answers, a)
+	p.let("=", a.brief())
+}
+
+// brief is an answer as a formula ends with it.
+func (a answer) brief() string {
+	switch a.unit {
+	case "":
+		return a.figure
+	case "°":
+		return a.figure + a.unit
+	}
+	return a.figure + "\u2009" + a.unit
 }
 
 // rounded is a reckoned figure for showing. A figure that cannot be shown empties the page.
@@ -78,16 +86,24 @@ func fig(v float64, places int) string {
 	return d.Shortest().Show()
 }
 
-// line is a line of the maths, in which {name} is the figure of that box in the unit
-// of the formula.
-func (p *Page) line(parts ...string) {
-	s := strings.Join(parts, "")
+// let names something reckoned for the maths.
+func (p *Page) let(name, text string) { p.lets = append(p.lets, "{"+name+"}", text) }
+
+// letFig names a reckoned number.
+func (p *Page) letFig(name string, v float64, places int) { p.let(name, fig(v, places)) }
+
+// line is a line of the maths, in which {name} is the figure of that box in the unit of
+// the formula, or what was let for it last.
+func (p *Page) line(s string) {
 	for i := range p.sum.fields {
 		f := &p.sum.fields[i]
 		if mark := "{" + f.name + "}"; strings.Contains(s, mark) {
 			s = strings.ReplaceAll(s, mark, f.base(p.readings[i]))
 			p.readings[i].based = true
 		}
+	}
+	for i := len(p.lets) - 2; i >= 0; i -= 2 {
+		s = strings.ReplaceAll(s, p.lets[i], p.lets[i+1])
 	}
 	p.lines = append(p.lines, s)
 }

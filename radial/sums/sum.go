@@ -82,14 +82,31 @@ func find(id string) *sum {
 	return nil
 }
 
-// called reports that a package of the trade means this field.
-func (f *field) called(name string) bool {
+// optional is the field where the answer can do without it.
+func (f field) optional(without string) field {
+	f.without = without
+	return f
+}
+
+// hinted is the field with another hint.
+func (f field) hinted(hint string) field {
+	f.hint = hint
+	return f
+}
+
+// called is how surely a package of the trade means this field: 2 by the whole name, 1
+// by its beginning ("link 3"), 0 not at all.
+func (f *field) called(name string) int {
+	sure := 0
 	for _, is := range strings.Split(f.name+"|"+f.is, "|") {
-		if is != "" && strings.HasPrefix(name, is) {
-			return true
+		switch {
+		case is == name:
+			return 2
+		case is != "" && strings.HasPrefix(name, is+" "):
+			sure = 1
 		}
 	}
-	return false
+	return sure
 }
 
 // plain is the label as it stands inside a sentence.

@@ -30,33 +30,36 @@ var torqueWrench = sum{
 		if err != nil {
 			return err
 		}
+		p.letFig("A", arm.Inches(), 4)
 		if p.has("adapter") {
-			p.line("arm at the nut = L + E cos a = {lever} + {adapter} × cos {angle} = ", fig(arm.Inches(), 4), " in")
+			p.line("A = L + E cos a = {lever} + {adapter} × cos {angle} = {A} in")
 		}
 		p.draw("L", s.Lever.Inches())
 		p.draw("E", s.Adapter.Inches())
 		p.draw("angle", s.Angle.Degrees())
 		p.draw("arm", arm.Inches())
 		if p.has("reading") {
-			return p.applied(s, arm)
+			return p.applied(s)
 		}
-		return p.setting(s, arm)
+		return p.setting(s)
 	},
 }
 
 // applied is what a reading meant.
-func (p *Page) applied(s torque.Setup, arm quantity.Length) error {
+func (p *Page) applied(s torque.Setup) error {
 	reading := p.torque("reading")
 	got, err := s.Applied(reading)
 	if err != nil {
 		return err
 	}
-	p.line("T = S (L + E cos a)/L = ", torqueFigure(reading, p.of("reading").Unit), " × ", fig(arm.Inches(), 4), "/{lever} = ", p.inUnit("The nut got", got, p.of("reading").Unit))
+	p.letTorque("S", reading, p.of("reading").Unit)
+	p.inUnit("The nut got", got, p.of("reading").Unit)
+	p.line("T = S (L + E cos a)/L = {S} × {A}/{lever} = {=}")
 	return p.offMark(s, reading, got, "reading")
 }
 
 // setting is what the wrench is to be set to.
-func (p *Page) setting(s torque.Setup, arm quantity.Length) error {
+func (p *Page) setting(s torque.Setup) error {
 	wanted := torque.Only(p.torque("wanted"))
 	if p.has("upto") {
 		wanted.Max = p.torque("upto")
@@ -71,7 +74,7 @@ func (p *Page) setting(s torque.Setup, arm quantity.Length) error {
 		if final, err = torque.Final(wanted, p.torque("drag"), rule); err != nil {
 			return err
 		}
-		p.line("at the nut, drag included: ", final.String())
+		p.line("at the nut, drag included: " + final.String())
 	}
 	unit := p.of("wanted").Unit
 	labels := []string{"Set the wrench to"}
@@ -84,7 +87,9 @@ func (p *Page) setting(s torque.Setup, arm quantity.Length) error {
 		if err != nil {
 			return err
 		}
-		p.line("S = T L/(L + E cos a) = ", torqueFigure(t, unit), " × {lever}/", fig(arm.Inches(), 4), " = ", p.inUnit(label, set, unit))
+		p.letTorque("T", t, unit)
+		p.inUnit(label, set, unit)
+		p.line("S = T L/(L + E cos a) = {T} × {lever}/{A} = {=}")
 		p.draw([]string{"setting", "settingMax"}[i], set.InchPounds())
 		if p.has("full") {
 			warning, err := torque.OffScale(set, p.torque("full"))
@@ -150,9 +155,9 @@ func (p *Page) sane(t quantity.Torque, typed string) error {
 }
 
 // inUnit answers with a torque in the unit that was typed.
-func (p *Page) inUnit(label string, t quantity.Torque, u quantity.Unit) string {
+func (p *Page) inUnit(label string, t quantity.Torque, u quantity.Unit) {
 	v, places := torqueIn(t, u)
-	return p.answer(label, v, places, u)
+	p.answer(label, v, places, u)
 }
 
 // torqueIn is a torque in a unit, and the places it is shown to.
@@ -168,9 +173,10 @@ func torqueIn(t quantity.Torque, u quantity.Unit) (v float64, places int) {
 	return t.InchPounds(), 1
 }
 
-func torqueFigure(t quantity.Torque, u quantity.Unit) string {
+// letTorque names a torque for the maths, in the unit that was typed.
+func (p *Page) letTorque(name string, t quantity.Torque, u quantity.Unit) {
 	v, places := torqueIn(t, u)
-	return fig(v, places)
+	p.letFig(name, v, places)
 }
 
 func thread(typed string) (string, error) {

@@ -19,6 +19,23 @@ func (p *Page) torque(name string) quantity.Torque { v, _ := p.of(name).Torque()
 
 func (p *Page) angle(name string) quantity.Angle { v, _ := p.of(name).Angle(); return v }
 
+func (p *Page) volume(name string) quantity.Volume { v, _ := p.of(name).Volume(); return v }
+
+func (p *Page) speed(name string) quantity.Speed { v, _ := p.of(name).Speed(); return v }
+
+func (p *Page) power(name string) quantity.Power { v, _ := p.of(name).Power(); return v }
+
+func (p *Page) pressure(name string) quantity.Pressure { v, _ := p.of(name).Pressure(); return v }
+
+func (p *Page) force(name string) quantity.Force { v, _ := p.of(name).Force(); return v }
+
+func (p *Page) hours(name string) quantity.Hours { v, _ := p.of(name).Hours(); return v }
+
+func (p *Page) temperature(name string) quantity.Temperature {
+	v, _ := p.of(name).Temperature()
+	return v
+}
+
 func (p *Page) mass(name string) quantity.Mass { v, _ := p.of(name).Mass(); return v }
 
 func (p *Page) number(name string) float64 { return p.reading(name).number.Float64() }

@@ -210,7 +210,7 @@ func (p *Page) share() string {
 		if i > 0 {
 			a.label = lower(a.label)
 		}
-		out = append(out, strings.TrimSpace(a.label+" "+a.figure+" "+a.unit))
+		out = append(out, a.label+" "+a.brief())
 	}
 	s := p.sum.title + ": " + strings.Join(given, ", ") + ". " + strings.Join(out, "; ") + "."
 	if p.in.Demo {
