@@ -66,6 +66,10 @@ const answers: Mocked = {
     say({ event: 'badge', badge })
     return { key: 'mock:1', words: 'Fifteen quarts, nothing added, at 523.6.', view: view(book) }
   },
+  'sums.list': () => ({ groups: [] }),
+  'sums.work': () => {
+    throw new Error('the mock works nothing out')
+  },
   paper: () => ({ draft: { level: '15', added: '1', hours: '541.6' }, chips: ['15 qt', '+1 qt', '541.6 h'] }),
   tail: ({ digits }) => ({ options: [`54${digits[0] ?? 0}.${digits[1] ?? 0}`] }),
   keep: ({ form, draft }) => {

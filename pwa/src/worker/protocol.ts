@@ -3,6 +3,7 @@
 // A screen posts {id, do, args}; the worker answers {id, ok} or {id, error}, and says {event} on its own.
 // The worker owns the phone's storage, the network and the Go core; the screens own nothing that must last.
 
+import type { SumGroup, SumPage, SumTyped } from './sum'
 import type { Chip, View } from './view'
 
 /** What went wrong. `words` are ready to show where it happened; `code` is for the program. */
@@ -194,6 +195,10 @@ export interface Calls {
   save: [{ book: string; kind: DraftKind; draft: Draft }, Saved]
   paper: [{ book: string; text: string }, Paper]
   tail: [{ last: string; digits: string }, { options: string[] }]
+
+  // work it out
+  'sums.list': [Record<string, never>, { groups: SumGroup[] }]
+  'sums.work': [{ id: string; demo: boolean } & SumTyped, SumPage]
 
   // a half-filled form outlives a reload
   keep: [{ form: string; draft: Draft | null }, null]

@@ -7,6 +7,7 @@ import { Books } from './books'
 import { Core } from './core'
 import { Demo } from './demo'
 import { deviceOf } from './entries'
+import { wallOf } from './entry'
 import { Files } from './files'
 import { startGo } from './go'
 import { Http } from './http'
@@ -113,6 +114,9 @@ const calls: { [D in Do]: (args: ArgsOf<D>) => Promise<AnswerOf<D>> } = {
   save: ({ book, kind, draft }) => books.save(book, kind, draft),
   paper: ({ book, text }) => books.paper(book, text),
   tail: ({ last, digits }) => books.tail(last, digits),
+
+  'sums.list': () => core.call('sums.list', {}),
+  'sums.work': (asked) => core.call('sums.work', { ...asked, now: wallOf(now()) }),
 
   async keep({ form, draft }) {
     await storage.write(async (tx) => {
