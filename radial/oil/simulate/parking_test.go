@@ -10,11 +10,6 @@ import (
 	"linkrod/radial/oil"
 )
 
-// reading of an hour and a level, nothing added.
-func reading(h, level float64) oil.Reading {
-	return oil.Reading{Hours: oil.Hours(h), Level: oil.Quarts(level)}
-}
-
 // room is one clearance volume of the demo engine, fl oz.
 const room = 12.4
 

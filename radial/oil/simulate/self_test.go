@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"linkrod/radial/oil"
 )
 
 func near(got, want, within float64) bool { return math.Abs(got-want) <= within }
@@ -44,7 +46,7 @@ func TestOracleOnAStraightLine(t *testing.T) {
 	for i := range 9 {
 		h := 2 * float64(i)
 		l.hours = append(l.hours, h)
-		l.lines = append(l.lines, reading(h, 16-0.5*h))
+		l.lines = append(l.lines, oil.Reading{Hours: oil.Hours(h), Level: oil.Quarts(16 - 0.5*h)})
 		l.spread = append(l.spread, 0)
 		want += (h - 8) * (h - 8)
 	}
