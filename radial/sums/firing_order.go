@@ -40,7 +40,7 @@ var firingOrder = sum{
 		}
 		p.tell("Sockets", sockets[:len(sockets)-1], words[:len(words)-2])
 		p.draw("n", float64(len(order)))
-		p.draw("order", floats(order)...)
+		p.drawAll("order", floats(order))
 		if !p.has("master") {
 			return nil
 		}

@@ -48,8 +48,8 @@ var hangLow = sum{
 			p.line("{k} of {cylinders}: at {at}°, roll {roll}, tail {tail}, {e}° up")
 		}
 		p.draw("n", float64(r.Cylinders()))
-		p.draw("angles", where...)
-		p.draw("elevations", up...)
+		p.drawAll("angles", where)
+		p.drawAll("elevations", up)
 		return nil
 	},
 }

@@ -2,9 +2,7 @@ package sums
 
 import (
 	"strconv"
-	"strings"
 
-	"linkrod/radial/quantity"
 	"linkrod/radial/torque"
 )
 
@@ -46,7 +44,7 @@ var nutOrder = sum{
 		p.tell("Order", numbers(order), said(order))
 		p.line("{nuts} nuts, each opposite the one before, each pair far from the last: {=}")
 		p.draw("n", float64(len(order)))
-		p.draw("order", floats(order)...)
+		p.drawAll("order", floats(order))
 		return nil
 	},
 }
@@ -58,32 +56,4 @@ func percents(typed string) (string, error) {
 		return "", err
 	}
 	return said(list) + " per cent", nil
-}
-
-// wholes is some whole numbers as they are typed in one box, with spaces or commas
-// between.
-func wholes(typed string) ([]int, error) {
-	var list []int
-	for _, item := range strings.FieldsFunc(typed, func(r rune) bool { return r == ' ' || r == ',' || r == ';' }) {
-		d, err := quantity.ParseNumber(strings.TrimSuffix(item, "%"))
-		if err != nil {
-			return nil, err
-		}
-		if !d.IsWhole() || d.Sign() <= 0 || d.Compare(quantity.Whole(1000)) > 0 {
-			return nil, refuse("“" + short(item) + "” is not a whole number from 1 to 1000.")
-		}
-		list = append(list, int(d.Float64()))
-	}
-	if len(list) == 0 {
-		return nil, refuse("Type whole numbers with spaces between.")
-	}
-	return list, nil
-}
-
-func floats(list []int) []float64 {
-	var out []float64
-	for _, n := range list {
-		out = append(out, float64(n))
-	}
-	return out
 }

@@ -65,7 +65,9 @@ type way struct{ label, name, text string }
 // draw is numbers for the drawing.
 type draw struct {
 	name   string
-	values []float64
+	value  float64
+	list   []float64
+	isList bool
 }
 
 // Work works a sum out. It has a page for whatever is typed, with the sentence that says
@@ -182,7 +184,11 @@ func (p *Page) refused(err error) {
 	if errors.As(err, &problem) {
 		box, sure := -1, 0
 		for i := range p.sum.fields {
-			if s := p.sum.fields[i].called(problem.Field); s > sure && p.readings[i].given {
+			s := 2 * p.sum.fields[i].called(problem.Field)
+			if s > 0 && p.readings[i].given {
+				s++ // of two that could be meant, the one with something in it
+			}
+			if s > sure {
 				box, sure = i, s
 			}
 		}

@@ -25,9 +25,14 @@ func (p *Page) answer(label string, v float64, places int, u quantity.Unit) {
 func (p *Page) between(label string, lo, hi float64, places int, u quantity.Unit) {
 	low, ok1 := p.rounded(lo, places, u)
 	high, ok2 := p.rounded(hi, places, u)
-	if ok1 && ok2 {
-		p.say(answer{label: label, figure: low.Value.Show() + " to " + high.Value.Show(), unit: u.Symbol(), words: low.Value.Words() + " to " + high.Words()})
+	if !ok1 || !ok2 {
+		return
 	}
+	words := low.Value.Words() + " to " + high.Words()
+	if u.Dimension() == quantity.DimTorque {
+		words = low.Loud() + ", to " + high.Loud()
+	}
+	p.say(answer{label: label, figure: low.Value.Show() + " to " + high.Value.Show(), unit: u.Symbol(), words: words})
 }
 
 // exact is an answer that was reckoned in decimals and is shown to the last of them.
@@ -131,9 +136,14 @@ func (p *Page) ask(name, code, words string, ways ...way) {
 	}
 }
 
-// draw hands numbers to the drawing.
-func (p *Page) draw(name string, values ...float64) {
-	p.draws = append(p.draws, draw{name, values})
+// draw hands a number to the drawing.
+func (p *Page) draw(name string, v float64) {
+	p.draws = append(p.draws, draw{name: name, value: v})
+}
+
+// drawAll hands a list of numbers to the drawing.
+func (p *Page) drawAll(name string, list []float64) {
+	p.draws = append(p.draws, draw{name: name, list: list, isList: true})
 }
 
 // numbers is whole numbers for a person to read and to say: 1 7 4 10.

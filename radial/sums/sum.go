@@ -88,6 +88,12 @@ func (f field) optional(without string) field {
 	return f
 }
 
+// after is the field where it says nothing without another.
+func (f field) after(with string) field {
+	f.with = with
+	return f
+}
+
 // hinted is the field with another hint.
 func (f field) hinted(hint string) field {
 	f.hint = hint

@@ -57,8 +57,8 @@ var tops = sum{
 			}
 			p.tell("Cylinder "+strconv.Itoa(i+1), out, topWords(top, late))
 		}
-		p.draw("shifts", shifts...)
-		p.draw("heights", heights...)
+		p.drawAll("shifts", shifts)
+		p.drawAll("heights", heights)
 		return nil
 	},
 }

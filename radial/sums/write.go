@@ -91,12 +91,12 @@ func (p *Page) Write(w *plain.Writer) {
 	w.Text("share", p.share())
 	w.Open("draw", '{')
 	for _, d := range p.draws {
-		if len(d.values) == 1 {
-			w.Number(d.name, d.values[0])
+		if !d.isList {
+			w.Number(d.name, d.value)
 			continue
 		}
 		w.Open(d.name, '[')
-		for _, v := range d.values {
+		for _, v := range d.list {
 			w.Number("", v)
 		}
 		w.End(']')
