@@ -110,10 +110,10 @@ export const common = {
   thisPhone: 'This phone',
   skip: 'To the content',
   noName: 'This engine',
-  notHere: 'This engine is not on this phone.',
   toEngines: 'To the engines on this phone',
   noSuchPage: 'There is no page at this address.',
-  undo: 'Strike this line out again',
+  undo: 'Undo: strike it out again',
+  undone: 'Undone at once',
   leftOver: 'This was half written and kept.',
   clear: 'Start over',
   putAway: 'Put this note away',
@@ -283,7 +283,6 @@ export const home = {
   noName: 'Engine',
   giveName: 'Give it a name or its serial number',
   why: 'Why this step',
-  shopCall: 'Call the shop',
   rate: 'Oil use',
   openItems: 'Open',
   last: 'Last lines',
@@ -337,13 +336,9 @@ export const oil = {
   late: 'Written later, its hours place it',
   lateDetail: 'For a line copied from paper or remembered.',
   day: 'Day',
-  today: 'today',
   dayHint: 'Year, month, day: 2025-10-06. Empty means today.',
   drained: 'Drained',
-  stillMissing: (what: string) => `${what} is still to come`,
-  lookAbove: 'Look at the question above',
-  saved: 'Saved on this phone.',
-  another: 'Write another',
+  saved: S01,
   toEngine: 'To the engine',
   asOf: 'As it stands on file',
 }
@@ -670,7 +665,6 @@ export const phone = {
   signIn: 'Sign in',
   whoTitle: 'People',
   device: (id: string) => `This phone is ${id.slice(0, 4)} in the log.`,
-  leftTitle: 'Keys for the left hand',
 }
 
 export const account = {
