@@ -157,8 +157,8 @@ func TestAtStandard(t *testing.T) {
 	} {
 		wantProblem(t, tt.err, tt.field, tt.words)
 	}
-	if _, err := wear.AtStandard(5, 30*wear.PerMillion, 68, steel, 68); err != nil {
-		t.Errorf("30 millionths: %v", err)
+	if _, err := wear.AtStandard(0.25, 30*wear.PerMillion, 68, steel, 68); err != nil {
+		t.Errorf("30 millionths on a quarter inch: %v", err)
 	}
 }
 

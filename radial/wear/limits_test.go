@@ -257,6 +257,17 @@ func TestLimitsThatCannotBe(t *testing.T) {
 	wantProblem(t, second(long.Judge(of("1 thou"))), "wear limit", "digits")
 }
 
+func TestEmpty(t *testing.T) {
+	for text, want := range map[string]bool{"- / - / -": true, "0 / - / -": false, "- / 0 / -": false, "0 / 1 / -": false, "0 / 1 / 5": false} {
+		if got := three(text).Empty(); got != want {
+			t.Errorf("%s: empty %v", text, got)
+		}
+	}
+	if (wear.Limits{Wear: of("0 thou")}).Empty() {
+		t.Error("a wear limit alone is taken for none")
+	}
+}
+
 func TestWords(t *testing.T) {
 	withSource := three("0 / 1.5 / 9")
 	withSource.Source = "DEMO sheet B, page 4"
