@@ -2,7 +2,7 @@
 import { expect, test as base, type BrowserContext, type Page } from '@playwright/test'
 import { readFileSync } from 'node:fs'
 import { resolve } from 'node:path'
-import { Server } from './server'
+import { Server } from './server.mjs'
 
 export { expect }
 export type { Page }
@@ -38,7 +38,9 @@ export async function controlled(page: Page): Promise<void> {
   await page.evaluate(async () => {
     await navigator.serviceWorker.ready
     if (!navigator.serviceWorker.controller)
-      await new Promise((done) => navigator.serviceWorker.addEventListener('controllerchange', done, { once: true }))
+      await new Promise((done) =>
+        navigator.serviceWorker.addEventListener('controllerchange', done, { once: true }),
+      )
   })
 }
 
@@ -58,7 +60,10 @@ export const paperLog = (name: string): string =>
   readFileSync(resolve(import.meta.dirname, `../../testdata/csv/${name}`), 'utf8')
 
 /** The four questions. Ends on the engine's home and returns its path. */
-export async function startWithMine(page: Page, answers: { cylinders?: string; meter?: string } = {}): Promise<string> {
+export async function startWithMine(
+  page: Page,
+  answers: { cylinders?: string; meter?: string } = {},
+): Promise<string> {
   await page.goto('/start')
   await page.getByRole('radio', { name: `${answers.cylinders ?? '7'} cylinders` }).check({ force: true })
   await page.getByRole('button', { name: 'Next' }).click()
@@ -73,7 +78,12 @@ export async function startWithMine(page: Page, answers: { cylinders?: string; m
 }
 
 /** One field of the engine's own sheet, typed on its page. */
-export async function onSheet(page: Page, home: string, field: string, texts: Record<string, string>): Promise<void> {
+export async function onSheet(
+  page: Page,
+  home: string,
+  field: string,
+  texts: Record<string, string>,
+): Promise<void> {
   await page.goto(`${home}/cards/${field}`)
   for (const [label, text] of Object.entries(texts)) {
     const number = page.getByRole('button', { name: `${label}:` })
@@ -106,4 +116,74 @@ export async function onPad(page: Page, label: string | RegExp, text: string): P
   await pad.getByRole('textbox', { name: label }).fill(text)
   await pad.getByRole('button', { name: 'Done' }).click()
   await expect(pad).toHaveCount(0)
+}
+
+/** The three pages behind the set-up link. */
+export async function setUp(page: Page, server: Server): Promise<void> {
+  await page.goto(server.setUp)
+  await page.getByLabel('Name of the shop or club').fill('DEMO Fellside')
+  await page.getByLabel('Telephone').fill('01000 000000')
+  await page.getByRole('button', { name: 'Next' }).click()
+  await page.getByLabel('Your name').fill(host.name)
+  await page.getByLabel('What you do there, in words').fill('owner')
+  await page.getByLabel('Passphrase').fill(host.passphrase)
+  await page.getByRole('button', { name: 'Next' }).click()
+  await page.getByRole('button', { name: /Set it up/ }).click()
+  await page.waitForURL((url) => url.pathname === '/engines')
+}
+
+/** Whoever set the server up. */
+export const host = { name: 'Osric Penhallow', passphrase: 'a stick read at dusk' }
+
+export async function signIn(page: Page): Promise<void> {
+  await page.goto('/sign-in')
+  await page.getByLabel('Your name').fill(host.name)
+  await page.getByLabel('Passphrase').fill(host.passphrase)
+  await page.getByRole('button', { name: 'Sign in' }).click()
+  await page.waitForURL('**/engines')
+}
+
+/** The six letters a signed-in phone shows. */
+export async function pairCode(page: Page): Promise<string> {
+  await page.goto('/pair')
+  const code = (await page.getByLabel(/^[A-Z]( [A-Z]){5}$/).textContent()) ?? ''
+  expect(code).toMatch(/^[A-Z]{6}$/)
+  return code
+}
+
+/** A second phone of the same person. */
+export async function join(page: Page, code: string): Promise<void> {
+  await page.goto(`/join#${code}`)
+  await page.getByRole('button', { name: /^Join/ }).click()
+  await page.waitForURL((url) => url.pathname !== '/join')
+}
+
+/** One reading: level, quarts added, hours; saved on the phone. */
+export async function logOil(
+  page: Page,
+  home: string,
+  oil: { level: string; hours: string; add?: number },
+): Promise<void> {
+  await page.goto(`${home}/oil`)
+  await writeOil(page, oil)
+  await saveOil(page)
+}
+
+export async function writeOil(
+  page: Page,
+  oil: { level: string; hours: string; add?: number },
+): Promise<void> {
+  await page.getByRole('spinbutton', { name: 'Level before adding' }).click()
+  await onPad(page, 'Level before adding', oil.level)
+  for (let i = 0; i < (oil.add ?? 0); i++) await page.getByRole('button', { name: '1 quarts more' }).click()
+  await page.getByRole('button', { name: /^Tach/ }).click()
+  const whole = page.getByRole('button', { name: 'Type the whole number' })
+  await expect(whole.or(page.getByRole('dialog').getByRole('textbox')).first()).toBeVisible()
+  if (await whole.isVisible()) await whole.click()
+  await onPad(page, /Tach/, oil.hours)
+}
+
+export async function saveOil(page: Page): Promise<void> {
+  await page.getByRole('button', { name: /Save on this phone/ }).click()
+  await expect(page.getByText('Saved on this phone.').first()).toBeVisible()
 }

@@ -1,5 +1,18 @@
 // The main job, as an owner does it: the demo, a paper log through the app, and logging with the server dead.
-import { controlled, expect, onPad, onSheet, readLog, startWithMine, test, unreachable, type Page } from './fixture'
+import {
+  controlled,
+  expect,
+  join,
+  logOil,
+  onSheet,
+  pairCode,
+  readLog,
+  setUp,
+  startWithMine,
+  test,
+  unreachable,
+  type Page,
+} from './fixture'
 
 test('the demo curve is on screen within a minute of the link opening', async ({ server, page }) => {
   const opened = Date.now()
@@ -7,7 +20,12 @@ test('the demo curve is on screen within a minute of the link opening', async ({
   await page.getByRole('link', { name: /Look at the demo engine/ }).click()
   await expect(page.getByRole('heading', { name: '34 days standing' })).toBeVisible()
   await page.getByRole('link', { name: /Curve and table/ }).click()
-  await expect(page.getByRole('application', { name: /Readings/ }).or(page.locator('figure svg')).first()).toBeVisible()
+  await expect(
+    page
+      .getByRole('application', { name: /Readings/ })
+      .or(page.locator('figure svg'))
+      .first(),
+  ).toBeVisible()
   await expect(page.getByText('Demo engine. Every number is invented.').first()).toBeVisible()
   expect(Date.now() - opened).toBeLessThan(60_000)
 })
@@ -15,8 +33,18 @@ test('the demo curve is on screen within a minute of the link opening', async ({
 // oil-rate.md section 9: what each invented series says, and at which hour it says it first.
 for (const s of [
   { name: 'a', ceiling: '0.60', ends: 'Seated', says: ['5.8 Falling', '28.1 Levelling', '33.1 Seated'] },
-  { name: 'b', ceiling: '0.70', ends: 'Not seating', says: ['5.1 Levelling', '6.3 Falling', '14.6 Levelling', '25.8 Not seating'] },
-  { name: 'c', ceiling: '0.60', ends: 'Step up', says: ['6.4 Levelling', '18 Reading suspect', '19.8 Step up'] },
+  {
+    name: 'b',
+    ceiling: '0.70',
+    ends: 'Not seating',
+    says: ['5.1 Levelling', '6.3 Falling', '14.6 Levelling', '25.8 Not seating'],
+  },
+  {
+    name: 'c',
+    ceiling: '0.60',
+    ends: 'Step up',
+    says: ['6.4 Levelling', '18 Reading suspect', '19.8 Step up'],
+  },
 ]) {
   test(`series ${s.name.toUpperCase()} read from a paper log through the app`, async ({ phone }) => {
     const page = await phone()
@@ -44,12 +72,18 @@ async function changes(page: Page): Promise<string[]> {
   await expect(page.getByRole('row')).not.toHaveCount(0)
   const rows = await page
     .locator('tbody tr')
-    .evaluateAll((all) => all.map((r) => Array.from(r.querySelectorAll('td,th'), (c) => c.textContent?.trim() ?? '')))
+    .evaluateAll((all) =>
+      all.map((r) => Array.from(r.querySelectorAll('td,th'), (c) => c.textContent?.trim() ?? '')),
+    )
   let last = 'Too early'
   const out: string[] = []
   for (const cells of rows) {
-    const answer = cells.find((c) => /^(Too early|Falling|Levelling|Seated|Not seating|Step up|Reading suspect)/.test(c)) ?? ''
-    const word = /^(Too early|Falling|Levelling|Seated|Not seating|Step up|Reading suspect)/.exec(answer)?.[0] ?? ''
+    const answer =
+      cells.find((c) =>
+        /^(Too early|Falling|Levelling|Seated|Not seating|Step up|Reading suspect)/.test(c),
+      ) ?? ''
+    const word =
+      /^(Too early|Falling|Levelling|Seated|Not seating|Step up|Reading suspect)/.exec(answer)?.[0] ?? ''
     if (word && word !== last) out.push(`${cells[0]?.replace(/[^0-9.]/g, '')} ${word}`)
     if (word) last = word
   }
@@ -64,11 +98,14 @@ test('logs with the server dead, keeps it over a killed browser, sends it once, 
   const { mkdtempSync, rmSync } = await import('node:fs')
   const profile = mkdtempSync('/tmp/linkrod-profile-')
   const open = () =>
-    chromium.launchPersistentContext(profile, { ...launch, viewport: { width: 390, height: 844 }, baseURL: server.url })
+    chromium.launchPersistentContext(profile, {
+      ...launch,
+      viewport: { width: 390, height: 844 },
+      baseURL: server.url,
+    })
   let context = await open()
   let page = await context.newPage()
-  await page.goto(server.setUp)
-  await setUp(page)
+  await setUp(page, server)
   await controlled(page)
   const home = await startWithMine(page, { meter: '541.0' })
   await expect(page.getByText(/All sent/)).toBeVisible()
@@ -94,9 +131,9 @@ test('logs with the server dead, keeps it over a killed browser, sends it once, 
   await expect(page.getByRole('status').filter({ hasText: '1 to send' })).toBeVisible()
 
   // The browser is killed, not closed: its process ends without a word.
-  const pid = (await (await context.browser()?.newBrowserCDPSession())?.send('SystemInfo.getProcessInfo'))?.processInfo.find(
-    (p) => p.type === 'browser',
-  )?.id
+  const pid = (
+    await (await context.browser()?.newBrowserCDPSession())?.send('SystemInfo.getProcessInfo')
+  )?.processInfo.find((p) => p.type === 'browser')?.id
   expect(pid).toBeGreaterThan(0)
   const gone = new Promise((done) => context.once('close', done))
   process.kill(pid as number, 'SIGKILL')
@@ -116,43 +153,15 @@ test('logs with the server dead, keeps it over a killed browser, sends it once, 
   await expect(page.locator('a.line', { hasText: 'only here' })).toHaveCount(0)
 
   // A second phone, paired by code.
-  await page.goto('/pair')
-  const code = (await page.getByLabel(/^[A-Z]( [A-Z]){5}$/).textContent()) ?? ''
-  expect(code).toMatch(/^[A-Z]{6}$/)
-  const other = await (await chromium.launch(launch)).newContext({ viewport: { width: 390, height: 844 }, baseURL: server.url })
+  const code = await pairCode(page)
+  const other = await (
+    await chromium.launch(launch)
+  ).newContext({ viewport: { width: 390, height: 844 }, baseURL: server.url })
   const second = await other.newPage()
-  await second.goto(`/join#${code}`)
-  await second.getByRole('button', { name: /^Join/ }).click()
-  await second.waitForURL((url) => url.pathname !== '/join')
+  await join(second, code)
   await second.goto(`${home}/log`)
   await expect(second.getByText(/Fifteen quarts|15 quarts/)).toHaveCount(1)
   await other.browser()?.close()
   await context.close()
   rmSync(profile, { recursive: true, force: true })
 })
-
-async function setUp(page: Page): Promise<void> {
-  await page.getByLabel('Name of the shop or club').fill('DEMO Fellside')
-  await page.getByLabel('Telephone').fill('01000 000000')
-  await page.getByRole('button', { name: 'Next' }).click()
-  await page.getByLabel('Your name').fill('Osric Penhallow')
-  await page.getByLabel('What you do there, in words').fill('owner')
-  await page.getByLabel('Passphrase').fill('a stick read at dusk')
-  await page.getByRole('button', { name: 'Next' }).click()
-  await page.getByRole('button', { name: /Set it up/ }).click()
-  await page.waitForURL((url) => url.pathname !== '/set-up')
-}
-
-async function logOil(page: Page, home: string, oil: { level: string; hours: string; add: number }): Promise<void> {
-  await page.goto(`${home}/oil`)
-  await page.getByRole('spinbutton', { name: 'Level before adding' }).click()
-  await onPad(page, 'Level before adding', oil.level)
-  for (let i = 0; i < oil.add; i++) await page.getByRole('button', { name: '1 quarts more' }).click()
-  await page.getByRole('button', { name: /^Tach/ }).click()
-  const whole = page.getByRole('button', { name: 'Type the whole number' })
-  await expect(whole.or(page.getByRole('dialog').getByRole('textbox')).first()).toBeVisible()
-  if (await whole.isVisible()) await whole.click()
-  await onPad(page, /Tach/, oil.hours)
-  await page.getByRole('button', { name: /Save on this phone/ }).click()
-  await expect(page.getByText('Saved on this phone.').first()).toBeVisible()
-}
