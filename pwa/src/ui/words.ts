@@ -650,7 +650,6 @@ export const phone = {
   notComplete: 'Linkrod is still being fetched to this phone.',
   tried: 'Opened once without an answer from the server.',
   notTried: 'Not tried without signal yet. Switch on flight mode and open Linkrod once.',
-  updateReady: S14,
   updateNow: 'Start it now',
   updateWait: 'Something is half written. Save it or put it away first.',
   version: (v: string) => `Version ${v}`,
@@ -714,6 +713,8 @@ export const work = {
   goesIn: 'What goes in',
   comesOut: 'What comes out',
   optional: (label: string) => `${label}, if known`,
+  more: (labels: string[]) =>
+    `More, if known: ${labels.slice(0, 3).join(', ').toLowerCase()}${labels.length > 3 ? ' …' : ''}`,
   unitOf: (label: string) => `Unit of ${label.toLowerCase()}`,
   whichUnit: 'Which unit?',
   clear: 'Start over',

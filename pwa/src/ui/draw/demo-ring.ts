@@ -11,7 +11,7 @@ const heads = (mirrored: boolean): Head[] =>
       angle: mirrored ? (360 - turn) % 360 : turn,
       low: turn > 90 && turn < 270,
       text,
-      chip: 'cant',
+      chip: 'inside',
       spoken: '',
     }
   })
