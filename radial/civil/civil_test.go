@@ -83,14 +83,17 @@ func TestParse(t *testing.T) {
 		"2025-13-01":                    "“2025-13-01” is not in the calendar. The month is 13. It must be from 1 to 12.",
 		"0000-01-01":                    "“0000-01-01” is not in the calendar. The year is 0. It must be from 1 to 9999.",
 		"3/4/25":                        "“3/4/25” is not a day as year, month and day. Type it as 2025-10-06.",
+		"the day before today":          "“the day before today” is not a day as year, month and day. Type it as 2025-10-06.", // twenty letters, the most that are shown
 		"the day before the day before": "“the day before the d…” is not a day as year, month and day. Type it as 2025-10-06.",
 	} {
 		if _, err := civil.Parse(text); err == nil || err.Error() != want {
 			t.Errorf("Parse(%q): %v, want %s", text, err, want)
 		}
 	}
-	if _, err := civil.New(10000, 1, 1); err == nil {
-		t.Error("year 10000 was taken")
+	for _, no := range [][3]int{{10000, 1, 1}, {0, 1, 1}, {2025, 0, 1}, {2025, 13, 1}, {2025, 2, 29}, {2025, 2, 0}} {
+		if d, err := civil.New(no[0], no[1], no[2]); err == nil || d != 0 {
+			t.Errorf("New%v is %d, %v", no, d, err)
+		}
 	}
 }
 
@@ -131,7 +134,7 @@ func TestMonths(t *testing.T) {
 		{"2025-01-15", 1 << 40, ""},
 		{"2025-01-15", -1 << 40, ""},
 	} {
-		if got := day(t, tt.from).AddMonths(tt.n); got.Text() != tt.want {
+		if got := day(t, tt.from).AddMonths(tt.n); got.Text() != tt.want || !got.Known() && got != 0 {
 			t.Errorf("%d months after %s is %v, want %s", tt.n, tt.from, got, tt.want)
 		}
 	}
@@ -150,6 +153,10 @@ func TestNoDay(t *testing.T) {
 	y, m, d := none.Date()
 	if none.Known() || none.AddMonths(1) != 0 || none.AddDays(1) != 0 || none.MonthEnd() != 0 || y+m+d != 0 || none.Text() != "" || none.Long() != "not known" {
 		t.Error("no day does something")
+	}
+	// Not even far enough on to be in the calendar.
+	if none.AddDays(int(civil.Epoch)) != 0 || none.AddMonths(24_000) != 0 {
+		t.Error("a day that is not known has days after it")
 	}
 	last := day(t, "9999-12-31")
 	for _, n := range []int{1, math.MaxInt, math.MinInt} {
