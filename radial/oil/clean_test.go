@@ -156,3 +156,15 @@ func TestDrainToAKnownLevel(t *testing.T) {
 		}
 	}
 }
+
+// The raw interval is the plain difference, however short; over no time there is none.
+func TestRawInterval(t *testing.T) {
+	log := []Reading{{Hours: 10, Level: 15, Added: 1}, {Hours: 10.5, Level: 15.5}, {Hours: 10.5, Level: 15}}
+	as := mustRun(t, Settings{HoursKnown: true}, log)
+	if got, want := as[1].Raw, Is(Interval{From: 10, To: 10.5, Rate: 1}); got != want {
+		t.Errorf("half a quart in half an hour: %+v, want %+v", got, want)
+	}
+	if as[0].Raw.OK || as[2].Raw.OK {
+		t.Errorf("an interval before the first reading %+v, or within no time %+v", as[0].Raw, as[2].Raw)
+	}
+}

@@ -154,7 +154,11 @@ func TestAccountRefuses(t *testing.T) {
 		}
 		checkWords(t, err.Error())
 	}
-	if _, err := Account(fine()); err != nil {
-		t.Error(err)
+	small := fine()
+	small.Clearance = Is(FluidOunces(0.5)) // a model engine's
+	for _, p := range []Parking{fine(), small} {
+		if _, err := Account(p); err != nil {
+			t.Error(err)
+		}
 	}
 }

@@ -210,3 +210,16 @@ func TestCodes(t *testing.T) {
 		t.Errorf("%s, want %s", s, want)
 	}
 }
+
+// Hours are shown as a meter shows them, whatever the sum of tenths comes to.
+func TestHoursShown(t *testing.T) {
+	var sum Hours
+	for range 3 {
+		sum += 0.1 // 0.30000000000000004
+	}
+	for h, want := range map[Hours]string{sum: "0.3 h", 12: "12 h", 39.56: "39.6 h"} {
+		if got := hours(h); got != want {
+			t.Errorf("%v is shown as %q, want %q", float64(h), got, want)
+		}
+	}
+}
