@@ -148,7 +148,9 @@ func TestAtStandard(t *testing.T) {
 		err          error
 		field, words string
 	}{
+		{second(wear.AtStandard(-0.25, steel, 68, steel, 68)), "reading", "is −0.2500\u2009in. It must be more than 0"},
 		{second(wear.AtStandard(0, steel, 68, steel, 68)), "reading", "more than 0"},
+		{second(wear.AtStandard(5, 30.5*wear.PerMillion, 68, steel, 68)), "expansion of the part", "by 30.50 millionths"},
 		{second(wear.AtStandard(quantity.Length(inf), steel, 68, steel, 68)), "reading", "more than 0"},
 		{second(wear.AtStandard(5, 0, 68, steel, 68)), "expansion of the part", "steel about 6.3"},
 		{second(wear.AtStandard(5, steel, 68, 6.3, 68)), "expansion of the gauge", "steel about 6.3"},
