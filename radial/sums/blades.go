@@ -7,8 +7,8 @@ var blades = sum{
 	what: "The fewest blades that take every cylinder through its compression, and what a count came to.",
 	fields: []field{
 		{name: "blades", label: "Blades of the propeller", sym: "B", kind: count, usual: span{2, 4}},
-		gearField,
-		cylindersField,
+		{from: &gearField},
+		{from: &cylindersField},
 		{name: "pulled", is: "blades pulled", label: "Blades pulled", sym: "b", kind: count, usual: span{1, 40}, without: "No count given: only the fewest."},
 	},
 	source: "⌈2 × times × B/G⌉, G crank turns for one of the propeller: arithmetic. Twice: common practice, no source. Handbooks say two to four full turns.",

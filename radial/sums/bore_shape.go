@@ -7,15 +7,16 @@ import (
 
 var boreShape = sum{
 	id: "bore-shape", title: "Oval, taper and choke", drawing: "bore",
-	what: "The shape of a barrel, skirt or pin from readings across two axes.",
-	fields: append([]field{
-		station("topa", "top, A", "Top of ring travel, fore and aft"), station("topb", "top, B", "Top of ring travel, side to side"),
-		station("uppera", "upper, A", "Upper, fore and aft").optional("Upper station not measured."), station("upperb", "upper, B", "Upper, side to side").after("uppera"),
-		station("lowera", "lower, A", "Lower, fore and aft").optional("Lower station not measured."), station("lowerb", "lower, B", "Lower, side to side").after("lowera"),
-		station("skirta", "skirt, A", "Skirt, fore and aft"), station("skirtb", "skirt, B", "Skirt, side to side"),
+	what:   "The shape of a barrel, skirt or pin from readings across two axes.",
+	limits: true,
+	fields: []field{
+		{name: "topa", is: "top, A", label: "Top of ring travel, fore and aft", units: sizes}, {name: "topb", is: "top, B", label: "Top of ring travel, side to side", units: sizes},
+		{name: "uppera", is: "upper, A", label: "Upper, fore and aft", units: sizes, without: "Upper station not measured."}, {name: "upperb", is: "upper, B", label: "Upper, side to side", units: sizes, with: "uppera"},
+		{name: "lowera", is: "lower, A", label: "Lower, fore and aft", units: sizes, without: "Lower station not measured."}, {name: "lowerb", is: "lower, B", label: "Lower, side to side", units: sizes, with: "lowera"},
+		{name: "skirta", is: "skirt, A", label: "Skirt, fore and aft", units: sizes}, {name: "skirtb", is: "skirt, B", label: "Skirt, side to side", units: sizes},
 		{name: "nominal", is: "nominal size", label: "Nominal size", units: sizes, without: "Nominal size not given: no wear, and a slipped point would not be seen."},
 		{name: "judge", label: "Judge by the limits", kind: option, without: "What to judge not given: out-of-round.", choices: []choice{{"oval", "Out-of-round"}, {"taper", "Taper"}, {"choke", "Choke"}, {"cylindricity", "Cylindricity"}, {"wear", "Wear over nominal"}}},
-	}, limitFields...),
+	},
 	source:   "Out-of-round |A − B|, worst station; taper mean at the top less mean at the skirt, choke the same with the other sign; cylindricity worst along an axis; wear largest less nominal. FAA handbook text, a maker's manuals, Army TM 9-2815-200-35.",
 	cautions: []string{"Measured at least at two stations, across two axes square to each other, gauge and part soaked together.", "The sign tells choke from wear: a barrel made with choke that measures straight has worn at the top."},
 	work: func(p *Page) error {
@@ -81,9 +82,4 @@ var boreShape = sum{
 		p.drawAll("b", b)
 		return nil
 	},
-}
-
-// station is a box for one diameter.
-func station(name, is, label string) field {
-	return field{name: name, is: is, label: label, units: sizes}
 }

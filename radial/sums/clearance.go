@@ -7,8 +7,9 @@ import (
 
 var clearance = sum{
 	id: "clearance", title: "Clearance of two parts", drawing: "bore",
-	what: "The smallest hole less the largest shaft, against the three numbers of a table.",
-	fields: append([]field{
+	what:   "The smallest hole less the largest shaft, against the three numbers of a table.",
+	limits: true,
+	fields: []field{
 		{name: "hole", label: "Hole, smallest", sym: "H", units: sizes},
 		{name: "shaft", label: "Shaft, largest", sym: "s", units: sizes},
 		{name: "nominal", is: "nominal size", label: "Nominal size", units: sizes, without: "Nominal size not given: a slipped point would not be seen."},
@@ -17,7 +18,7 @@ var clearance = sum{
 		{name: "holemetal", is: "expansion of the hole|material", label: "Hole of", kind: option, choices: metals, with: "holetemp", without: "Metal of the hole not given."},
 		{name: "shaftmetal", is: "expansion of the shaft", label: "Shaft of", kind: option, choices: metals, with: "shafttemp", without: "Metal of the shaft not given."},
 		{name: "at", label: "What would it be at", units: temperatures, with: "shaftmetal", usual: span{-40, 500}, without: "No other temperature asked for."},
-	}, limitFields...),
+	},
 	source:   "H − s, as typed, nothing rounded; growth = size × α × ΔT, α the middle of a published range by family of metal, good to 15 per cent. Last tenth before the limit is the edge: common practice, no source.",
 	cautions: []string{"Leave both parts and the gauge side by side until they are at one temperature.", "Two readings of one point more than half a thou apart are no reading: take a third."},
 	work: func(p *Page) error {

@@ -9,9 +9,9 @@ var displacement = sum{
 	id: "displacement", title: "Displacement and ratio", drawing: "bore",
 	what: "Displacement, the number in the name, and the clearance volume from the ratio or the ratio from the volume.",
 	fields: []field{
-		boreField,
-		strokeField.hinted("How far the piston goes, not how deep the cylinder is."),
-		cylindersField,
+		{from: &boreField},
+		{from: &strokeField, hint: "How far the piston goes, not how deep the cylinder is."},
+		{from: &cylindersField},
 		{name: "ratio", is: "compression ratio", label: "Compression ratio", sym: "CR", kind: number, or: "room", usual: span{4, 10}, without: "Ratio and clearance volume not given: displacement only."},
 		{name: "room", is: "clearance volume", label: "Clearance volume", sym: "Vc", units: oils, or: "room", usual: span{4, 32}},
 	},

@@ -10,9 +10,9 @@ var firingOrder = sum{
 	id: "firing-order", title: "Firing order and sockets", drawing: "ring",
 	what: "In which order the cylinders fire, which socket serves which, and which are mirrors.",
 	fields: []field{
-		cylindersField, turnsField,
+		{from: &cylindersField}, {from: &turnsField},
 		{name: "first", is: "first cylinder", label: "Fires first", kind: count, without: "First not given: begun with 1."},
-		masterField.optional("Master not given: no mirrors."),
+		{from: &masterField, without: "Master not given: no mirrors."},
 	},
 	source:   "Every second cylinder in the direction of rotation, 720°/N apart (FAA-H-8083-32). Sockets numbered in serving order: common practice, no source. Mirror: 2m − k.",
 	cautions: []string{"Sockets of a distributor block count sparks, not cylinders: the usual mistake in wiring."},

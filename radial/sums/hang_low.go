@@ -6,7 +6,7 @@ var hangLow = sum{
 	id: "hang-low", title: "Which cylinders hang low", drawing: "ring",
 	what: "Where oil can pool as the aeroplane stands.",
 	fields: []field{
-		cylindersField,
+		{from: &cylindersField},
 		{name: "seen", is: "view", label: "Seen from", kind: option, choices: []choice{{"cockpit", "The cockpit"}, {"propeller", "The propeller"}}},
 		{name: "numbered", is: "numbering", label: "The numbers run", kind: option, choices: []choice{{"clockwise", "Clockwise"}, {"anticlockwise", "Anticlockwise"}}},
 		{name: "no1", is: "no. 1", label: "No. 1 stands", units: angles, without: "No. 1 not given: at the top.", hint: "Degrees clockwise from the top, as seen."},

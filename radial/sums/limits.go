@@ -5,17 +5,12 @@ import (
 	"linkrod/radial/wear"
 )
 
-// The three numbers of an old table of limits, typed on the page itself.
-var (
-	newMinField = field{name: "newmin", is: "new minimum", label: "New minimum", units: thous, without: "", hint: "With its minus where the fit is tight."}
-	newMaxField = field{name: "newmax", is: "new maximum", label: "New maximum", units: thous}
-	wearField   = field{name: "wear", is: "wear limit", label: "Wear limit", units: thous}
-	senseField  = field{name: "sense", label: "Wear makes it", kind: option, choices: []choice{{"more", "More"}, {"less", "Less"}}}
-)
-
+// limitFields are the three numbers of an old table of limits, typed on the page itself.
 var limitFields = []field{
-	newMinField.optional("New minimum not typed."), newMaxField.optional("New maximum not typed."),
-	wearField.optional("No wear limit typed: nothing is judged."), senseField.after("wear").optional("Whether wear makes it more is read from the numbers."),
+	{name: "newmin", is: "new minimum", label: "New minimum", units: thous, hint: "With its minus where the fit is tight.", without: "New minimum not typed."},
+	{name: "newmax", is: "new maximum", label: "New maximum", units: thous, without: "New maximum not typed."},
+	{name: "wear", is: "wear limit", label: "Wear limit", units: thous, without: "No wear limit typed: nothing is judged."},
+	{name: "sense", label: "Wear makes it", kind: option, with: "wear", choices: []choice{{"more", "More"}, {"less", "Less"}}, without: "Whether wear makes it more is read from the numbers."},
 }
 
 // judged answers with a reading and where it stands against the limits typed.

@@ -11,7 +11,7 @@ var lockVolume = sum{
 	id: "lock", title: "How much is a lock", drawing: "lock",
 	what: "The room above a piston in cups and ounces, and what liquid in it does.",
 	fields: []field{
-		boreField, strokeField,
+		{from: &boreField}, {from: &strokeField},
 		{name: "ratio", is: "compression ratio", label: "Compression ratio", sym: "CR", kind: number, or: "room", usual: span{4, 10}},
 		{name: "room", is: "clearance volume", label: "Clearance volume", sym: "Vc", units: oils, or: "room", usual: span{4, 32}, hint: "Measured with oil from a burette, if it was."},
 		{name: "liquid", label: "Liquid in it", sym: "V", units: oils, without: "Liquid not given: only the room."},

@@ -9,7 +9,7 @@ var magneto = sum{
 	id: "magneto", title: "Magneto and cam ring", drawing: "ring",
 	what: "How fast a magneto and a cam ring turn.",
 	fields: []field{
-		cylindersField,
+		{from: &cylindersField},
 		{name: "sparks", label: "Sparks to a turn of the magneto", sym: "s", kind: count, usual: span{1, 8}, without: "Sparks not given: no magneto.", hint: "Two for a two-pole magnet, four for a four-pole one."},
 		{name: "lobes", label: "Lobes in one track of the cam ring", kind: count, usual: span{1, 5}, or: "cam", without: "Cam ring not given. Some fives have none."},
 		{name: "cam", label: "The cam ring turns", kind: option, or: "cam", choices: []choice{{"with", "With the crankshaft"}, {"against", "Against it"}}},

@@ -23,6 +23,7 @@ type Typed struct {
 // Page is a sum with everything that is on its screen.
 type Page struct {
 	sum      *sum
+	fields   []field
 	in       Typed
 	readings []reading
 	answers  []answer
@@ -77,7 +78,7 @@ func Work(id string, in Typed) (*Page, bool) {
 	if s == nil {
 		return nil, false
 	}
-	p := &Page{sum: s, in: in}
+	p := &Page{sum: s, fields: s.all(), in: in}
 	p.read()
 	if p.waits = p.missing(); p.waits != "" {
 		return p, true
@@ -96,8 +97,8 @@ func Work(id string, in Typed) (*Page, bool) {
 // read takes every box.
 func (p *Page) read() {
 	known := map[string]bool{}
-	for i := range p.sum.fields {
-		f := &p.sum.fields[i]
+	for i := range p.fields {
+		f := &p.fields[i]
 		known[f.name], known[f.name+".unit"] = true, true
 		r, instead := f.read(p.in.Text[f.name], quantity.Unit(p.in.Text[f.name+".unit"]))
 		if len(instead) > 0 {
@@ -130,7 +131,7 @@ func (p *Page) read() {
 // has, among those read so far.
 func (p *Page) first(or string) (first *field) {
 	for i := range p.readings {
-		if f := &p.sum.fields[i]; or != "" && f.or == or && (first == nil || p.readings[i].given && !p.reading(first.name).given) {
+		if f := &p.fields[i]; or != "" && f.or == or && (first == nil || p.readings[i].given && !p.reading(first.name).given) {
 			first = f
 		}
 	}
@@ -141,8 +142,8 @@ func (p *Page) first(or string) (first *field) {
 // notes what is done without what is not given.
 func (p *Page) missing() string {
 	var problems, wanted []string
-	for i := range p.sum.fields {
-		f, r := &p.sum.fields[i], p.readings[i]
+	for i := range p.fields {
+		f, r := &p.fields[i], p.readings[i]
 		switch {
 		case r.problem != "":
 			problems = append(problems, f.plain())
@@ -170,8 +171,8 @@ func (p *Page) missing() string {
 // set is the labels of a set of fields, one of which is wanted.
 func (p *Page) set(or string) string {
 	var labels []string
-	for i := range p.sum.fields {
-		if f := &p.sum.fields[i]; f.or == or {
+	for i := range p.fields {
+		if f := &p.fields[i]; f.or == or {
 			labels = append(labels, f.plain())
 		}
 	}
@@ -183,8 +184,8 @@ func (p *Page) refused(err error) {
 	var problem *quantity.Problem
 	if errors.As(err, &problem) {
 		box, sure := -1, 0
-		for i := range p.sum.fields {
-			s := 2 * p.sum.fields[i].called(problem.Field)
+		for i := range p.fields {
+			s := 2 * p.fields[i].called(problem.Field)
 			if s > 0 && p.readings[i].given {
 				s++ // of two that could be meant, the one with something in it
 			}
@@ -194,7 +195,7 @@ func (p *Page) refused(err error) {
 		}
 		if box >= 0 {
 			p.readings[box].problem = problem.Sentence
-			p.blank("Look at what is marked: " + p.sum.fields[box].plain() + ".")
+			p.blank("Look at what is marked: " + p.fields[box].plain() + ".")
 			return
 		}
 	}
@@ -203,7 +204,7 @@ func (p *Page) refused(err error) {
 
 // blank is the page without an answer, and why.
 func (p *Page) blank(waits string) {
-	p.answers, p.lines, p.draws, p.notes, p.cautions, p.waits = nil, nil, nil, nil, nil, waits
+	p.answers, p.lines, p.draws, p.notes, p.cautions, p.waits = nil, nil, nil, nil, nil, sentence(waits)
 }
 
 // far asks about a figure that is far from the usual ones, and offers the same figure in
@@ -222,8 +223,8 @@ func (p *Page) far(f *field, r reading) {
 			}
 		}
 	}
-	p.ask(f.name, "far", f.label+" "+f.shown(r)+" is outside what is usual here, "+quantity.Figure(f.usual.from, 3)+" to "+
-		quantity.Figure(f.usual.to, 3)+unit+". Is the point in its place, and the unit right?", ways...)
+	p.ask(f.name, "far", f.label+" "+f.shown(r)+" is outside what is usual here, "+fig(f.usual.from, 3)+" to "+
+		fig(f.usual.to, 3)+unit+". Is the point in its place, and the unit right?", ways...)
 }
 
 func (s span) holds(v float64) bool { return v >= s.from && v <= s.to }
@@ -242,9 +243,9 @@ func (f *field) size(m quantity.Measured, n quantity.Decimal) float64 {
 
 // field is a field of the sum by its name.
 func (p *Page) field(name string) *field {
-	for i := range p.sum.fields {
-		if p.sum.fields[i].name == name {
-			return &p.sum.fields[i]
+	for i := range p.fields {
+		if p.fields[i].name == name {
+			return &p.fields[i]
 		}
 	}
 	return nil
@@ -253,9 +254,21 @@ func (p *Page) field(name string) *field {
 // reading is what stands in a box that has been read.
 func (p *Page) reading(name string) reading {
 	for i := range p.readings {
-		if p.sum.fields[i].name == name {
+		if p.fields[i].name == name {
 			return p.readings[i]
 		}
 	}
 	return reading{}
+}
+
+// sentence is a text with its capital and its full stop.
+func sentence(s string) string {
+	if s == "" {
+		return s
+	}
+	s = strings.ToUpper(s[:1]) + s[1:]
+	if !strings.HasSuffix(s, ".") && !strings.HasSuffix(s, "?") {
+		s += "."
+	}
+	return s
 }

@@ -11,8 +11,8 @@ var positiveStop = sum{
 	fields: []field{
 		{name: "before", is: "stop", label: "Stop met before the zero", sym: "b", units: angles, usual: span{1, 120}},
 		{name: "after", label: "Stop met after the zero", sym: "a", units: angles, usual: span{1, 120}},
-		gearField.optional("Gear not given: the disc on the crank, or a direct engine."),
-		strokeField.optional("Stroke not given: how far down the stop holds is not known."),
+		{from: &gearField, without: "Gear not given: the disc on the crank, or a direct engine."},
+		{from: &strokeField, without: "Stroke not given: how far down the stop holds is not known."},
 		{name: "rod", is: "master rod", label: "Master rod", sym: "L", units: sizes, usual: span{5, 18}, with: "stroke", without: "Master rod not given: how far down the stop holds is not known."},
 	},
 	source: "top = (a − b)/2: geometry. On a link cylinder the way up is not the mirror of the way down.",

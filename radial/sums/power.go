@@ -13,7 +13,7 @@ var power = sum{
 		{name: "bmep", is: "pressure", label: "Mean effective pressure", sym: "P", units: pressures, or: "power", usual: span{30, 300}},
 		{name: "speed", label: "Speed of the crank", sym: "n", units: speeds, usual: span{300, 3500}},
 		{name: "displacement", label: "Displacement", sym: "D", units: []quantity.Unit{quantity.UnitCuIn, quantity.UnitL, quantity.UnitCc}, usual: span{100, 3500}},
-		strokeField.optional("Stroke not given: no piston speed."),
+		{from: &strokeField, without: "Stroke not given: no piston speed."},
 	},
 	source:   "T = 33,000 hp/(2π n); BMEP = 792,000 hp/(D n); hp = P L A N K/33,000 (FAA-H-8083-32); piston speed = stroke × n/6. Four-stroke.",
 	cautions: []string{"Definitions, no limits: what an engine may give stands on its own card."},

@@ -11,7 +11,7 @@ var push = sum{
 	fields: []field{
 		{name: "push", label: "Push", sym: "F", units: forces, usual: span{5, 250}},
 		{name: "arm", label: "Hand from the shaft", sym: "arm", units: arms, usual: span{1, 8}},
-		gearField, strokeField, rodField,
+		{from: &gearField}, {from: &strokeField}, {from: &rodField},
 		{name: "degrees", is: "angle before the top", label: "Piston before its top", sym: "a", units: angles, usual: span{1, 90}},
 	},
 	source:   "T = F arm/G; force on the piston = T/(dx/dθ), the slope of its travel: statics without friction.",

@@ -163,3 +163,8 @@ func short(typed string) string {
 
 // refuse is a sentence about what was typed, for the box it stands in.
 func refuse(sentence string) error { return &quantity.Refusal{Sentence: sentence} }
+
+// fault is a sentence about the figure of a box, seen only when it was worked with.
+func fault(field, sentence string) error {
+	return &quantity.Problem{Field: field, Sentence: sentence}
+}

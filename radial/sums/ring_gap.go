@@ -7,12 +7,13 @@ import (
 
 var ringGap = sum{
 	id: "ring-gap", title: "Ring gap", drawing: "bore",
-	what: "End gap by the inch of bore, and what it is where the bore is smaller.",
-	fields: append([]field{
+	what:   "End gap by the inch of bore, and what it is where the bore is smaller.",
+	limits: true,
+	fields: []field{
 		{name: "gap", label: "End gap", sym: "g", units: thous, usual: span{2, 120}, hint: "Ring square in its bore."},
-		boreField,
+		{from: &boreField},
 		{name: "smaller", label: "Bore smaller by", sym: "Δ", units: thous, usual: span{0, 15}, without: "No choke given: the gap where it was measured.", hint: "At the top of a choked barrel."},
-	}, limitFields...),
+	},
 	source:   "g/bore; gap where the bore is smaller = g − π Δ: geometry.",
 	cautions: []string{"Read the gap where the bore is smallest. At 0 the ends meet and the ring breaks or scores the wall.", "Gaps are judged against their own sheet, never against a figure by the inch."},
 	work: func(p *Page) error {

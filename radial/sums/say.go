@@ -100,8 +100,8 @@ func (p *Page) letFig(name string, v float64, places int) { p.let(name, fig(v, p
 // line is a line of the maths, in which {name} is the figure of that box in the unit of
 // the formula, or what was let for it last.
 func (p *Page) line(s string) {
-	for i := range p.sum.fields {
-		f := &p.sum.fields[i]
+	for i := range p.fields {
+		f := &p.fields[i]
 		if mark := "{" + f.name + "}"; strings.Contains(s, mark) {
 			s = strings.ReplaceAll(s, mark, f.base(p.readings[i]))
 			p.readings[i].based = true

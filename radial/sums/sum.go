@@ -14,6 +14,7 @@ type sum struct {
 	what     string // what it is for, in one line
 	drawing  string // which drawing the screen shows
 	fields   []field
+	limits   bool   // and the three numbers of a table after them
 	source   string // where the formula comes from
 	cautions []string
 	work     func(*Page) error
@@ -21,6 +22,7 @@ type sum struct {
 
 // field is one box of a sum.
 type field struct {
+	from  *field // a box that several sums have, but for with, without and hint where given
 	name  string // its name in a link
 	is    string // how the packages of the trade call it in a Problem, with | between
 	label string
@@ -82,22 +84,34 @@ func find(id string) *sum {
 	return nil
 }
 
-// optional is the field where the answer can do without it.
-func (f field) optional(without string) field {
-	f.without = without
-	return f
+// all is the fields of a sum, whole.
+func (s *sum) all() []field {
+	var list []field
+	for _, f := range s.fields {
+		list = append(list, f.whole())
+	}
+	if s.limits {
+		list = append(list, limitFields...)
+	}
+	return list
 }
 
-// after is the field where it says nothing without another.
-func (f field) after(with string) field {
-	f.with = with
-	return f
-}
-
-// hinted is the field with another hint.
-func (f field) hinted(hint string) field {
-	f.hint = hint
-	return f
+// whole is the field with what it takes from another.
+func (f field) whole() field {
+	if f.from == nil {
+		return f
+	}
+	g := *f.from
+	if f.with != "" {
+		g.with = f.with
+	}
+	if f.without != "" {
+		g.without = f.without
+	}
+	if f.hint != "" {
+		g.hint = f.hint
+	}
+	return g
 }
 
 // called is how surely a package of the trade means this field: 2 by the whole name, 1

@@ -13,9 +13,9 @@ var tops = sum{
 	id: "tops", title: "True tops of every cylinder", drawing: "ring",
 	what: "How late and how low each piston comes to its top, and what room it leaves.",
 	fields: []field{
-		cylindersField, masterField, turnsField, strokeField, rodField, knuckleField, linkField,
+		{from: &cylindersField}, {from: &masterField}, {from: &turnsField}, {from: &strokeField}, {from: &rodField}, {from: &knuckleField}, {from: &linkField},
 		{name: "at", label: "Master before its top", sym: "n", units: angles, usual: span{-360, 360}, without: "Place of the crank not given: tops only.", hint: "To see where every other piston stands then."},
-		boreField.optional("Bore not given: no clearance volumes."),
+		{from: &boreField, without: "Bore not given: no clearance volumes."},
 		{name: "ratio", is: "compression ratio", label: "Compression ratio of the master", sym: "CR", kind: number, with: "bore", usual: span{4, 10}, without: "Ratio not given: no clearance volumes."},
 	},
 	source:   rodSource + " Mirror of k: 2m − k, round the ring.",

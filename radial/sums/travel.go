@@ -9,7 +9,7 @@ var travel = sum{
 	id: "travel", title: "Piston travel and degrees", drawing: "crank",
 	what: "Degrees before the top to piston travel and back, for the timing cylinder.",
 	fields: []field{
-		strokeField, rodField,
+		{from: &strokeField}, {from: &rodField},
 		{name: "degrees", is: "angle", label: "Degrees before the top", sym: "a", units: angles, or: "a", usual: span{0, 60}},
 		{name: "travel", label: "Travel below the top", sym: "d", units: sizes, or: "a", hint: "Along the cylinder, from its highest place."},
 	},

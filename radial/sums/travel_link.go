@@ -12,9 +12,9 @@ var travelLink = sum{
 	id: "travel-link", title: "Timing on any cylinder, truthfully", drawing: "crank",
 	what: "Where a cylinder that hangs on a link rod is fired, in degrees and travel of its own.",
 	fields: []field{
-		cylindersField, masterField, turnsField,
+		{from: &cylindersField}, {from: &masterField}, {from: &turnsField},
 		{name: "cylinder", label: "Which cylinder", sym: "k", kind: count},
-		strokeField, rodField, knuckleField, linkField, offsetField,
+		{from: &strokeField}, {from: &rodField}, {from: &knuckleField}, {from: &linkField}, {from: &offsetField},
 		{name: "advance", label: "Advance on the master", sym: "n", units: angles, usual: span{5, 45}, hint: "Degrees before its top, from the engine's card."},
 		{name: "cam", label: "Breaker cam", kind: option, choices: []choice{{"even", "Even: lobes all alike apart"}, {"compensated", "Compensated: a lobe for each cylinder"}}},
 		{name: "found", label: "Found before its own top", units: angles, or: "found", without: "Nothing found is given: only where it should fire."},

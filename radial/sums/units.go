@@ -17,6 +17,7 @@ var (
 	pressures    = []quantity.Unit{quantity.UnitPsi, quantity.UnitKPa, quantity.UnitBar, quantity.UnitKgfCm2}
 	speeds       = []quantity.Unit{quantity.UnitRpm}
 	times        = []quantity.Unit{quantity.UnitH, quantity.UnitMin}
+	tanks        = []quantity.Unit{quantity.UnitQt, quantity.UnitL, quantity.UnitGal, quantity.UnitImpQt, quantity.UnitPt}
 	masses       = []quantity.Unit{quantity.UnitLb, quantity.UnitKg}
 )
 

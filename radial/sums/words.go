@@ -94,5 +94,5 @@ func (p *Page) anyFigure() (quantity.Measured, error) {
 	default:
 		sentence = "“" + short(typed) + "” was not made out. Type a figure with its unit, as 300 in-lb, 8 thou or 1:30."
 	}
-	return quantity.Measured{}, &quantity.Problem{Field: "figure", Sentence: sentence}
+	return quantity.Measured{}, fault("figure", sentence)
 }

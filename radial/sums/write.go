@@ -61,7 +61,7 @@ func (p *Page) Write(w *plain.Writer) {
 	p.sum.write(w)
 	w.Open("fields", '[')
 	for i := range p.readings {
-		p.sum.fields[i].write(w, p.readings[i])
+		p.fields[i].write(w, p.readings[i])
 	}
 	w.End(']')
 	w.Open("answers", '[')
@@ -177,7 +177,7 @@ func (p *Page) maths() []string {
 	}
 	var given []string
 	for i, r := range p.readings {
-		f := &p.sum.fields[i]
+		f := &p.fields[i]
 		if !r.ok {
 			continue
 		}
@@ -202,7 +202,7 @@ func (p *Page) share() string {
 	}
 	var given, out []string
 	for i, r := range p.readings {
-		if f := &p.sum.fields[i]; r.ok {
+		if f := &p.fields[i]; r.ok {
 			given = append(given, f.plain()+" "+f.shown(r))
 		}
 	}
