@@ -15,8 +15,8 @@ import (
 // wantProblem expects an error about one input, in a whole sentence.
 func wantProblem(t *testing.T, err error, field string) {
 	t.Helper()
-	var p *ring.Problem
-	if !errors.As(err, &p) {
+	p, plainly := err.(*ring.Problem)
+	if !plainly {
 		t.Errorf("no problem with the %s: %v", field, err)
 		return
 	}

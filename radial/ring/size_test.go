@@ -1,7 +1,10 @@
 package ring_test
 
 import (
+	"fmt"
 	"math"
+	"reflect"
+	"strings"
 	"testing"
 
 	"linkrod/radial/quantity"
@@ -108,7 +111,14 @@ func TestSizesThatCannotBe(t *testing.T) {
 	}
 }
 
-func second[T any](_ T, err error) error { return err }
+// second is the error of two results. A refusal comes with no figure that could be taken
+// for one.
+func second[T any](v T, err error) error {
+	if f := reflect.ValueOf(v); err != nil && f.CanFloat() && f.Float() != 0 {
+		return fmt.Errorf("refused, and yet %v: %w", v, err)
+	}
+	return err
+}
 
 // Powers, torques and pressures are one fact said three ways.
 func TestPowerThereAndBack(t *testing.T) {
@@ -162,6 +172,24 @@ func TestDesignation(t *testing.T) {
 	}{{757.6, 760}, {757.4, 755}, {757.5, 760}, {986.76, 985}, {1.2, 0}} {
 		if got, err := ring.Designation(tt.v); err != nil || got != tt.want {
 			t.Errorf("%v cu in is called %d (%v), want %d", tt.v, got, err, tt.want)
+		}
+	}
+}
+
+// A refusal shows the figure it refuses, to as many places as anyone reads it to.
+func TestRefusalsShowTheFigure(t *testing.T) {
+	third := -1.0 / 3
+	turned := ring.Rods{Throw: 2.5, MasterRod: 9.75, Master: 1, Axes: []quantity.Angle{quantity.Angle(third), 180}, Links: make([]ring.Link, 2)}
+	for _, tt := range []struct {
+		err  error
+		says string
+	}{
+		{second(ring.Clearance(100, 1/3.0)), "is 0.333."},
+		{second(ring.BMEPFromTorque(quantity.Torque(third), 800, ring.FourStroke)), "\u22120.33 in-lb"},
+		{second(ring.NewLinkage(turned)), "\u22120.33°"},
+	} {
+		if said := strings.ReplaceAll(tt.err.Error(), "\u2009", " "); !strings.Contains(said, tt.says) {
+			t.Errorf("%q does not say %q", said, tt.says)
 		}
 	}
 }
