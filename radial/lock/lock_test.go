@@ -1,10 +1,11 @@
 package lock_test
 
 import (
-	"errors"
 	"flag"
+	"fmt"
 	"math"
 	"math/rand/v2"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -40,15 +41,22 @@ func must[T any](v T, err error) T {
 	return v
 }
 
-func second[T any](_ T, err error) error { return err }
+// second is the error of two results. A refusal comes with no figure that could be taken
+// for one.
+func second[T any](v T, err error) error {
+	if f := reflect.ValueOf(v); err != nil && f.CanFloat() && f.Float() != 0 {
+		return fmt.Errorf("refused, and yet %v: %w", v, err)
+	}
+	return err
+}
 
 func near(a, b, tolerance float64) bool { return math.Abs(a-b) <= tolerance }
 
 // wantProblem expects an error about one input, in a whole sentence.
 func wantProblem(t *testing.T, err error, field string) {
 	t.Helper()
-	var p *ring.Problem
-	if !errors.As(err, &p) || p.Field != field || !strings.HasSuffix(p.Sentence, ".") {
+	p, plainly := err.(*ring.Problem)
+	if !plainly || p.Field != field || !strings.HasSuffix(p.Sentence, ".") {
 		t.Errorf("problem with the %s: %v", field, err)
 	}
 }
@@ -406,5 +414,28 @@ func TestWhatCannotBe(t *testing.T) {
 		{"swept volume", second(lock.WorstCase(0, 1, []lock.Low{{}}))},
 	} {
 		wantProblem(t, tt.err, tt.field)
+	}
+}
+
+// A refusal shows the figure it refuses, to as many places as anyone reads it to, and of
+// what was typed no more than twenty letters.
+func TestRefusalsShowTheFigure(t *testing.T) {
+	c := ring.Chamber{Clearance: 3, Swept: 20}
+	for _, tt := range []struct {
+		err  error
+		says string
+	}{
+		{second(lock.LiquidFor(c, 1/3.0)), "is 0.33. Liquid only raises it, from 7.67 to 1 dry."},
+		{second(lock.Toggle(100, rods.Pistons()[0], -1/3.0)), "\u22120.3° before"},
+		{second(lock.ParseGear("as it was, I believe")), "“as it was, I believe”"},
+		{second(lock.ParseGear("as it was, I believed")), "“as it was, I believe…”"},
+		{second(lock.ParseGear("1.000000")), "no gear"},
+	} {
+		if said := strings.ReplaceAll(tt.err.Error(), "\u2009", " "); !strings.Contains(said, tt.says) {
+			t.Errorf("%q does not say %q", said, tt.says)
+		}
+	}
+	if _, err := lock.ParseGear("1.00000"); err != nil {
+		t.Errorf("seven letters are refused: %v", err)
 	}
 }
