@@ -1,10 +1,11 @@
 package due_test
 
 import (
-	"errors"
 	"flag"
+	"fmt"
 	"math"
 	"math/rand/v2"
+	"reflect"
 	"strconv"
 	"strings"
 	"testing"
@@ -41,13 +42,20 @@ func must[T any](v T, err error) T {
 	return v
 }
 
-func second[T any](_ T, err error) error { return err }
+// second is the error of two results. A refusal comes with no figure that could be taken
+// for one.
+func second[T any](v T, err error) error {
+	if f := reflect.ValueOf(v); err != nil && f.CanFloat() && f.Float() != 0 {
+		return fmt.Errorf("refused, and yet %v: %w", v, err)
+	}
+	return err
+}
 
 // wantProblem expects an error about one input, in a whole sentence.
 func wantProblem(t *testing.T, err error, field, part string) {
 	t.Helper()
-	var p *quantity.Problem
-	if !errors.As(err, &p) || p.Field != field || !strings.ContainsAny(p.Sentence[len(p.Sentence)-1:], ".?") || !strings.Contains(p.Sentence, part) {
+	p, plainly := err.(*quantity.Problem)
+	if !plainly || p.Field != field || !strings.ContainsAny(p.Sentence[len(p.Sentence)-1:], ".?") || !strings.Contains(p.Sentence, part) {
 		t.Errorf("problem with the %s (%s): %#v", field, part, err)
 	}
 }
@@ -446,6 +454,10 @@ func TestMeterHours(t *testing.T) {
 	}
 	inf := math.Inf(1)
 	wantProblem(t, second(due.MeterHours(-1, 1, 1)), "clock hours", "0 or more")
+	third := -1.0 / 3 // shown to as many places as a meter has
+	wantProblem(t, second(due.MeterHours(quantity.Hours(third), 1, 1)), "clock hours", "is \u22120.33\u2009h.")
+	wantProblem(t, second(due.MeterHours(1, quantity.Speed(2*third), 1)), "speed", "is \u22121\u2009rpm.")
+	wantProblem(t, second(due.MeterHours(1, 1, quantity.Speed(2*third))), "reference speed", "is \u22121\u2009rpm. It must be more than 0")
 	wantProblem(t, second(due.MeterHours(quantity.Hours(inf), 1, 1)), "clock hours", "0 or more")
 	wantProblem(t, second(due.MeterHours(1, -1, 1)), "speed", "0 or more")
 	wantProblem(t, second(due.MeterHours(1, quantity.Speed(inf), 1)), "speed", "0 or more")
