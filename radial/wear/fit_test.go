@@ -93,7 +93,9 @@ func TestFitAt(t *testing.T) {
 	}
 	wantProblem(t, second(fit("", "68 F").At(400)), "hole temperature", "not given")
 	wantProblem(t, second(fit("68 F", "").At(400)), "shaft temperature", "not given")
-	wantProblem(t, second(f.At(quantity.Temperature(nan))), "temperature", "no number")
+	for _, no := range []float64{nan, inf, -inf} {
+		wantProblem(t, second(f.At(quantity.Temperature(no))), "temperature", "no number")
+	}
 	for _, break_ := range []func(*wear.Fit){
 		func(f *wear.Fit) { f.Hole.Size = of("") }, func(f *wear.Fit) { f.Hole.Expands = -1 }, func(f *wear.Fit) { f.Shaft.Expands = 1 },
 	} {
