@@ -25,6 +25,7 @@ type site struct {
 	operator string
 	group    string // drawn from in turn, so that none is drowned by the many literals
 	line     int
+	column   int
 	nth      int // which of the same change on lines that read the same, from 1
 }
 
@@ -33,7 +34,7 @@ func (s site) text() string {
 }
 
 func (s site) String() string {
-	return fmt.Sprintf("%s:%d %s: `%s` to `%s` in `%s`", short(s.file), s.line, s.operator, s.source[s.from:s.to], s.with, s.text())
+	return fmt.Sprintf("%s:%d:%d %s: `%s` to `%s` in `%s`", short(s.file), s.line, s.column, s.operator, s.source[s.from:s.to], s.with, s.text())
 }
 
 // key names the site without its line number, which moves.
@@ -116,7 +117,7 @@ func sitesIn(file string, source []byte) ([]site, error) {
 		sites = append(sites, site{
 			file: file, source: source,
 			from: set.Position(from).Offset, to: set.Position(to).Offset,
-			with: with, operator: operator, group: group, line: set.Position(from).Line,
+			with: with, operator: operator, group: group, line: set.Position(from).Line, column: set.Position(from).Column,
 		})
 	}
 	token := func(at token.Pos, t token.Token) {
