@@ -39,7 +39,7 @@ func TestWeightOnABar(t *testing.T) {
 	if out := must(level.WeightAt(640*ftLb, 160)); !near(out.Inches(), 48, 1e-12) {
 		t.Errorf("at the end: %v", out)
 	}
-	wantProblem(t, second(level.WeightAt(641*ftLb, 160)), "bar", "Take a longer bar")
+	wantProblem(t, second(level.WeightAt(641*ftLb, 160)), "bar", "The bar is 4 ft long. 160\u2009lb would have to hang 4.01 ft out. Take a longer bar")
 	wantProblem(t, second(level.WeightGives(160, 48.01)), "distance out", "on a bar of")
 	r := random(t)
 	for range 1000 {

@@ -129,6 +129,12 @@ func TestCheck(t *testing.T) {
 	wantProblem(t, second(torque.Check(0, th, torque.Oiled)), "torque", "above 0")
 	wantProblem(t, second(torque.Check(420, torque.Thread{}, torque.Oiled)), "thread", "No thread")
 	wantProblem(t, second(torque.Check(420, th, 0)), "threads", "a third more")
+	// 0.20 clean and dry and 0.15 lubricated, a fastener coater's newsletter; 0.12 from memory.
+	for state, k := range map[torque.Threads]torque.NutFactor{torque.Dry: 0.20, torque.Oiled: 0.15, torque.AntiSeize: 0.12, 9: 0} {
+		if state.Factor() != k {
+			t.Errorf("%v: K %v, want %v", state, state.Factor(), k)
+		}
+	}
 	if s := (torque.Threads(9)).String(); s != "not said" {
 		t.Error(s)
 	}

@@ -79,6 +79,9 @@ func TestParseThread(t *testing.T) {
 		{"m10 x 1,25", "M10x1.25", 10 / 25.4, 1.25 / 25.4},
 		{"M10×1.0", "M10x1", 10 / 25.4, 1 / 25.4},
 		{"M9x1", "M9x1", 9 / 25.4, 1 / 25.4},
+		{"M9x3", "M9x3", 9 / 25.4, 3 / 25.4},
+		{"M1x0.25", "M1x0.25", 1 / 25.4, 0.25 / 25.4},
+		{"M100x6", "M100x6", 100 / 25.4, 6 / 25.4},
 	} {
 		th, err := torque.ParseThread(tt.typed)
 		if err != nil || th.String() != tt.name || !near(th.Diameter().Inches(), tt.d, 1e-12) || !near(th.Pitch().Inches(), tt.p, 1e-12) {
