@@ -104,17 +104,19 @@ func DriftOf(before, now Points) (Drift, error) {
 	if err := first(err1, err2); err != nil {
 		return Steady, err
 	}
-	switch {
-	case gap == 0 && timing == 0:
+	switch [2]int{gap, timing} {
+	case [2]int{0, 0}:
 		return Steady, nil
+	case [2]int{-1, -1}:
+		return FollowerWorn, nil
+	case [2]int{1, 1}:
+		return PointsWorn, nil
+	}
+	switch {
 	case gap == 0:
 		return Slipped, nil
 	case timing == 0:
 		return GapAlone, nil
-	case gap < 0 && timing < 0:
-		return FollowerWorn, nil
-	case gap > 0 && timing > 0:
-		return PointsWorn, nil
 	}
 	return Disagree, nil
 }

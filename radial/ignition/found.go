@@ -70,9 +70,9 @@ func (f Finding) Words() string {
 	default:
 		said = this + shifted(s) + " With an even cam and " + angle(f.advance) + " on " + timed + " it" + is
 	}
-	said += " " + angle(f.Found) + " was found, " + earlier(f.Early) + "."
-	if math.Abs((f.Looks - f.Early).Degrees()) >= half {
-		said += " Against the " + angle(f.advance) + " of " + timed + " it would look " + earlyLate(f.Looks) + "."
+	said += " " + angle(f.Found) + " was found, " + compared(f.Early, "the same", "earlier", "later") + "."
+	if !nought(f.Looks - f.Early) {
+		said += " Against the " + angle(f.advance) + " of " + timed + " it would look " + compared(f.Looks, "right", "early", "late") + "."
 	}
 	switch {
 	case math.IsInf(f.PerThou.Degrees(), 0):
@@ -83,40 +83,26 @@ func (f Finding) Words() string {
 	return said
 }
 
-// half is what rounds to no tenth of a degree.
-const half = 0.05
+// nought reports an angle that is shown as none.
+func nought(a quantity.Angle) bool { return angle(quantity.Angle(math.Abs(a.Degrees()))) == angle(0) }
 
+// shifted is where the cylinder's top comes.
 func shifted(s Spark) string {
-	way := " hangs on a link rod, and its top comes "
+	said := " hangs on a link rod, and its top comes "
 	if !s.Link {
-		way = " has the master rod, and its top comes "
+		said = " has the master rod, and its top comes "
 	}
-	switch {
-	case s.Shift.Degrees() >= half:
-		return way + angle(s.Shift) + " late."
-	case s.Shift.Degrees() <= -half:
-		return way + angle(-s.Shift) + " early."
-	}
-	return way + "evenly spaced."
+	return said + compared(s.Shift, "evenly spaced", "late", "early") + "."
 }
 
-// earlier compares with what should be: "0.6° later", "the same".
-func earlier(a quantity.Angle) string {
+// compared is an angle in words: as it is if it is shown as none, otherwise its size and
+// which way it goes.
+func compared(a quantity.Angle, none, above, below string) string {
 	switch {
-	case a.Degrees() >= half:
-		return angle(a) + " earlier"
-	case a.Degrees() <= -half:
-		return angle(-a) + " later"
+	case nought(a):
+		return none
+	case a > 0:
+		return angle(a) + " " + above
 	}
-	return "the same"
-}
-
-func earlyLate(a quantity.Angle) string {
-	switch {
-	case a.Degrees() >= half:
-		return angle(a) + " early"
-	case a.Degrees() <= -half:
-		return angle(-a) + " late"
-	}
-	return "right"
+	return angle(-a) + " " + below
 }

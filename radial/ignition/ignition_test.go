@@ -77,7 +77,7 @@ func TestNewRefuses(t *testing.T) {
 		{func(m *ignition.Maker) { m.Rods = ring.Linkage{} }, "rods", "for 0 cylinders"},
 		{func(m *ignition.Maker) { m.Ring = ring.Ring{} }, "rods", "the ring has 0"},
 		{func(m *ignition.Maker) { m.Ring, m.Rods = ring.Ring{}, ring.Linkage{} }, "rods", "for 0 cylinders"},
-		{func(m *ignition.Maker) { m.Rods = nineLeft.Rods }, "rods", "turned the other way?"},
+		{func(m *ignition.Maker) { m.Rods = nineLeft.Rods }, "rods", "The rods have cylinder 1 at 160° from the master and the ring has it at 200°. Is one of them numbered or turned the other way?"},
 		{func(m *ignition.Maker) { m.Cylinder = 0 }, "timing cylinder", "Which cylinder is timed?"},
 		{func(m *ignition.Maker) { m.Cylinder = 10 }, "timing cylinder", "1 to 9"},
 		{func(m *ignition.Maker) { m.Advance = -1 }, "advance", "from 0° to 60°"},
@@ -95,11 +95,26 @@ func TestNewRefuses(t *testing.T) {
 	}
 }
 
+// turnedBack is the same engine with the axes of its cylinders said another way, and each a
+// little off even spacing, as measured ones are.
+func turnedBack(m ignition.Maker) ignition.Maker {
+	axes := must(m.Ring.Axes(m.Cylinder))
+	rods := must(m.Ring.Rods(2.5, 10.1, m.Cylinder, ring.Alike(9, ring.Link{Knuckle: 2.75, Length: 7.35})))
+	for i := range axes {
+		if i+1 != m.Cylinder {
+			rods.Axes[i] = axes[i] - 360 + 0.1
+		}
+	}
+	m.Rods = must(ring.NewLinkage(rods))
+	return m
+}
+
 // What each cylinder gets, found the long way round: turn the crank in steps to the place
 // where the cam fires the cylinder, and ask its piston where it is.
 func TestSparkByTurningTheCrank(t *testing.T) {
 	for _, m := range []ignition.Maker{
-		nine, nineLeft, seven,
+		nine, nineLeft, seven, turnedBack(nine),
+		with(turnedBack(nine), func(m *ignition.Maker) { m.Cam = ignition.Compensated }),
 		with(nine, func(m *ignition.Maker) { m.Cam = ignition.Compensated }),
 		with(seven, func(m *ignition.Maker) { m.Cam = ignition.Even }),
 		with(nine, func(m *ignition.Maker) { m.Cylinder = 1 }), // a maker that times on a link cylinder
@@ -124,7 +139,8 @@ func TestSparkByTurningTheCrank(t *testing.T) {
 			if rise := p.Travel(crank-0.001) - p.Travel(crank+0.001); !near(rise.Inches()/0.002, s.Slope.InchesPerDegree(), 1e-6) {
 				t.Errorf("cylinder %d: rises %v in to a degree, Spark says %v", lobe.Cylinder, rise.Inches()/0.002, s.Slope)
 			}
-			if !near(s.Before, s.Advance-p.Top().Shift, 1e-12) || s.Shift != p.Top().Shift || s.Cylinder != lobe.Cylinder {
+			shift := p.Top().Shift + quantity.Angle(math.Remainder(float64(p.Axis()-must(m.Ring.Axes(m.Rods.Master()))[lobe.Cylinder-1]), 360))
+			if !near(s.Before, s.Advance-shift, 1e-9) || !near(s.Shift, shift, 1e-9) || s.Cylinder != lobe.Cylinder {
 				t.Errorf("cylinder %d: %+v", lobe.Cylinder, s)
 			}
 			if s.Link != (lobe.Cylinder != m.Rods.Master()) {
@@ -271,11 +287,14 @@ func TestPositiveStop(t *testing.T) {
 		t.Errorf("cylinder 3 of the seven, 25° either side: %+v", s)
 	}
 	p := must(nine.Rods.Piston(5))
-	for _, tt := range []struct{ before, after quantity.Angle }{{0, 0}, {-5, 4}, {-5, 5}, {200, 160}, {quantity.Angle(math.Inf(1)), 1}, {1, quantity.Angle(math.NaN())}} {
+	for _, tt := range []struct{ before, after quantity.Angle }{{0, 0}, {-5, 4}, {-5, 5}, {200, 160}, {quantity.Angle(math.Inf(1)), 1}, {1, quantity.Angle(math.NaN())}, {quantity.Angle(math.Inf(1)), quantity.Angle(math.Inf(-1))}} {
 		wantProblem(t, second(ignition.PositiveStop(p, tt.before, tt.after)), "stop", "")
 		wantProblem(t, second(ignition.Halve(tt.before, tt.after)), "stop", "")
 	}
 	wantProblem(t, second(ignition.Halve(200, 160)), "stop", "360° apart")
+	if got := must(ignition.Halve(0.2, 0.3)); !near(got, 0.05, 1e-15) {
+		t.Errorf("a stop half a degree wide puts the top at %v", got)
+	}
 	for _, tt := range []struct{ before, after, want quantity.Angle }{{38, 36.5, -0.75}, {36.5, 38, 0.75}, {40, 40, 0}, {-5, 45, 25}, {200, 159, -20.5}} {
 		if got := must(ignition.Halve(tt.before, tt.after)); got != tt.want {
 			t.Errorf("halfway between %v and %v is %v, want %v", tt.before, tt.after, got, tt.want)
@@ -316,6 +335,12 @@ func TestDwell(t *testing.T) {
 	// 2000 rpm of crank is 1000 of cam, 60 ms a turn, 6 degrees a millisecond.
 	if got := must(ignition.Closed(24, 2000, half)); !near(float64(got), 4, 1e-12) {
 		t.Errorf("24° at 2000 rpm is %v ms", got)
+	}
+	if got := must(ignition.Closed(0.5, 1000, half)); !near(float64(got), 1/6.0, 1e-12) {
+		t.Errorf("half a degree at 1000 rpm is %v ms", got)
+	}
+	if got := must(ignition.Dwell(0.5, 1)); got != 0.5/360 {
+		t.Errorf("half a degree is %v", got)
 	}
 	if got := must(ignition.Later(25, 27, half)); got != 2 {
 		t.Errorf("two degrees of dwell are %v of timing", got)

@@ -26,9 +26,6 @@ type Stop struct {
 //
 // 38.0 before and 36.5 after put the top 0.75° before the zero: move the disc by that.
 func Halve(before, after quantity.Angle) (quantity.Angle, error) {
-	if !finite(before) || !finite(after) {
-		return 0, problem("stop", "The disc's readings at the stop must both be numbers of degrees.")
-	}
 	if sum := before + after; !(sum > 0 && sum < 360) {
 		return 0, problem("stop", "The stop is met "+angle(before)+" before the zero and "+angle(after)+" after it, "+angle(sum)+" apart. That must be more than 0° and less than a turn.")
 	}
@@ -48,13 +45,9 @@ func PositiveStop(p ring.Piston, before, after quantity.Angle) (Stop, error) {
 	}
 	swing := before + after
 	lo, hi := quantity.Length(0), p.Stroke()
-	for range 200 { // to the last bit; the swing grows with the travel
+	for range 60 { // halvings, to the last bit; the swing grows with the travel
 		mid := (lo + hi) / 2
-		up, down := reach(p, mid)
-		if mid == lo || mid == hi {
-			break
-		}
-		if up+down < swing {
+		if up, down := reach(p, mid); up+down < swing {
 			lo = mid
 		} else {
 			hi = mid

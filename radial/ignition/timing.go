@@ -12,7 +12,7 @@ import (
 // to a timing mark, so that the last movement takes the lash out of the gears.
 //
 // Source: US Army TM 1-1500-204-23-1, magneto-to-engine timing check: a quarter turn.
-const BackOff = 90 * quantity.Degree
+const BackOff quantity.Angle = 90
 
 // Cam is how a breaker cam spaces its lobes. The zero Cam is not known and is refused:
 // which it is decides what every cylinder but the timing cylinder gets.
@@ -42,18 +42,20 @@ type Maker struct {
 type Timing struct {
 	maker   Maker
 	pistons []ring.Piston
-	order   []int // serving order from the timing cylinder
+	even    []quantity.Angle // where each top would come, evenly spaced, from the master's
+	order   []int            // serving order from the timing cylinder
 }
 
 // New is the timing of an engine. It refuses rods that are another engine's, a cylinder
 // that is not there, an advance no engine has, and a cam that nobody has named.
 func New(m Maker) (Timing, error) {
-	t := Timing{m, m.Rods.Pistons(), nil}
+	t := Timing{maker: m, pistons: m.Rods.Pistons()}
 	n := m.Ring.Cylinders()
 	if n == 0 || len(t.pistons) != n {
 		return Timing{}, problem("rods", "The rods are for "+strconv.Itoa(len(t.pistons))+" cylinders and the ring has "+strconv.Itoa(n)+".")
 	}
-	if err := sameEngine(m.Ring, m.Rods, t.pistons); err != nil {
+	t.even, _ = m.Ring.Axes(m.Rods.Master()) // as many cylinders as rods
+	if err := t.sameEngine(); err != nil {
 		return Timing{}, err
 	}
 	switch {
@@ -69,15 +71,19 @@ func New(m Maker) (Timing, error) {
 }
 
 // sameEngine refuses rods whose axes are numbered, or turn, the other way from the ring.
-func sameEngine(r ring.Ring, rods ring.Linkage, pistons []ring.Piston) error {
-	axes, _ := r.Axes(rods.Master()) // as many cylinders as rods
-	half := 180 / float64(len(pistons))
-	for i, p := range pistons {
-		if off := math.Remainder((p.Axis() - axes[i]).Degrees(), 360); math.Abs(off) >= half {
-			return problem("rods", "The rods have "+cylinder(i+1)+" at "+angle(p.Axis())+" from the master and the ring has it at "+angle(axes[i])+". Is one of them numbered or turned the other way?")
+func (t Timing) sameEngine() error {
+	half := 180 / float64(len(t.pistons))
+	for i, p := range t.pistons {
+		if off := within180(p.Axis() - t.even[i]); math.Abs(off.Degrees()) >= half {
+			return problem("rods", "The rods have "+cylinder(i+1)+" at "+angle(p.Axis())+" from the master and the ring has it at "+angle(t.even[i])+". Is one of them numbered or turned the other way?")
 		}
 	}
 	return nil
+}
+
+// within180 is an angle in [−180, 180].
+func within180(a quantity.Angle) quantity.Angle {
+	return quantity.Angle(math.Remainder(a.Degrees(), 360))
 }
 
 // Spark is where one cylinder is fired.
@@ -104,18 +110,22 @@ func (t Timing) Spark(k int) (Spark, error) {
 		return Spark{}, problem("cylinder", "Which cylinder? One that hangs on a link rod has a figure of its own, so it has to be said: 1 to "+strconv.Itoa(len(t.pistons))+".")
 	}
 	p := t.pistons[k-1]
-	s := Spark{Cylinder: k, Link: k != t.maker.Rods.Master(), Shift: p.Top().Shift, Advance: t.maker.Advance}
+	s := Spark{Cylinder: k, Link: k != t.maker.Rods.Master(), Shift: t.shift(k), Advance: t.maker.Advance}
 	if t.maker.Cam == Even {
 		s.Advance += s.Shift - t.shift(t.maker.Cylinder)
 	}
 	s.Before = s.Advance - s.Shift
-	s.Crank = quantity.Angle(math.Mod((p.Axis()-s.Before).Degrees()+360, 360))
+	s.Crank = quantity.Angle(math.Mod((t.even[k-1]-s.Before).Degrees()+360, 360))
 	s.Travel = p.BeforeTop(s.Advance)
 	s.Slope = p.SlopeBeforeTop(s.Advance)
 	return s, nil
 }
 
-func (t Timing) shift(k int) quantity.Angle { return t.pistons[k-1].Top().Shift }
+// shift is how much later than evenly spaced the top of cylinder k comes, by its rod and by
+// its axis, which may have been measured and not stand evenly.
+func (t Timing) shift(k int) quantity.Angle {
+	return within180(t.pistons[k-1].Top().At - t.even[k-1])
+}
 
 // Lobe is one lobe of a breaker cam that turns at half crank speed.
 type Lobe struct {
