@@ -43,7 +43,10 @@ func (s Size) Between() (low, high quantity.Volume, err error) {
 	}
 	low, err1 := ring.Displacement(s.Bore-s.BoreWithin, s.Stroke-s.StrokeWithin, s.Cylinders)
 	high, err2 := ring.Displacement(s.Bore+s.BoreWithin, s.Stroke+s.StrokeWithin, s.Cylinders)
-	return low, high, first(err1, err2)
+	if err := first(err1, err2); err != nil {
+		return 0, 0, err
+	}
+	return low, high, nil
 }
 
 // Match is how the size compares with a known displacement.

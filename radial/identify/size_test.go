@@ -15,7 +15,7 @@ import (
 func wantProblem(t *testing.T, err error, field, part string) {
 	t.Helper()
 	var p *quantity.Problem
-	if !errors.As(err, &p) || p.Field != field || !strings.HasSuffix(p.Sentence, ".") || !strings.Contains(p.Sentence, part) {
+	if !errors.As(err, &p) || err != error(p) || p.Field != field || !strings.HasSuffix(p.Sentence, ".") || !strings.Contains(p.Sentence, part) {
 		t.Errorf("problem with the %s (%s): %#v", field, part, err)
 	}
 }
