@@ -6,10 +6,10 @@ import (
 	"slices"
 	"strings"
 
-	"linkrod/sync/plain"
 	"linkrod/radial/book"
 	"linkrod/server/fault"
 	"linkrod/sync"
+	"linkrod/sync/plain"
 )
 
 // Find is the account's book with a name, or with an id. NotFound names those

@@ -5,11 +5,11 @@ import (
 	"strings"
 	"testing"
 
-	"linkrod/sync/plain"
 	"linkrod/radial/book"
 	"linkrod/server/fault"
 	"linkrod/server/store"
 	"linkrod/sync"
+	"linkrod/sync/plain"
 )
 
 var (
