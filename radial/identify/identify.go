@@ -64,6 +64,9 @@ type Open struct {
 // contradicts is never below one that something does, however many there are; what was
 // seen consistently never discards the engine it was seen on.
 func (c Catalogue) Identify(observations []Observation) (Result, error) {
+	if len(c.models) == 0 {
+		return Result{}, problem("family", "There are no models to tell it from. A family comes from New.")
+	}
 	seen, serial, err := c.looks(observations)
 	if err != nil {
 		return Result{}, err

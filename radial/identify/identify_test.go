@@ -421,6 +421,13 @@ func TestIdentifyRefuses(t *testing.T) {
 	}
 }
 
+func TestNoFamily(t *testing.T) {
+	wantProblem(t, second(identify.Catalogue{}.Identify(nil)), "family", "no models")
+	if w := (identify.Result{}).Words(); w != "" {
+		t.Errorf("no result says %q", w)
+	}
+}
+
 func TestWords(t *testing.T) {
 	plain := func(s string) string { return strings.ReplaceAll(s, "\u2009", " ") }
 	const end = " Looking does not establish an identity; the plate and the papers do."

@@ -5,31 +5,29 @@ import (
 	"slices"
 )
 
-// Look is something to look at next.
-type Look struct {
-	Feature Feature
-	// Bits is how much looking is expected to tell between the first models: 0 for nothing,
-	// 1 for all there is to tell between two.
-	Bits float64
-	// Hidden: it was looked for and is not visible. It would tell if it were uncovered.
-	Hidden bool
-}
-
-// next is the features not yet seen, by how much each is expected to tell between the
-// first model and the second, or all that share the second place, for the work of looking;
-// those that are hidden last, those that tell nothing not at all. Of features that are
-// the same work the one that tells most comes first.
+// Look is something to look at next, and how much it is expected to tell between the first
+// model and the second, or all that share the second place.
 //
-// What a look tells is the expected information of D. V. Lindley, "On a measure of the
-// information provided by an experiment", Annals of Mathematical Statistics 27(4), 1956,
-// p. 986, which is the mutual information of C. E. Shannon (1948) between what is seen and
-// which of the models it is (from memory):
+// That is the expected information of D. V. Lindley, "On a measure of the information
+// provided by an experiment", Annals of Mathematical Statistics 27(4), 1956, p. 986, which
+// is the mutual information of C. E. Shannon (1948) between what is seen and which of the
+// models it is (from memory):
 //
 //	I = Σ_m p(m) Σ_v p(v|m) log₂( p(v|m) / p(v) ),   p(v) = Σ_m p(m) p(v|m)
 //
 // p(m) is the share of each, made to add up to 1; p(v|m) spreads 1 − d evenly over what
-// the model has there and d over the rest. Choosing what to look at can afford to take
-// variants as equally common. The shares do not.
+// the model has there and d over the rest, d being the feature's doubt. Choosing what to
+// look at can afford to take variants as equally common. The shares do not.
+type Look struct {
+	Feature Feature
+	Bits    float64 // 0 for nothing, 1 for all there is to tell between two
+	// Hidden: it was looked for and is not visible. It would tell if it were uncovered.
+	Hidden bool
+}
+
+// next is the features not yet seen, by what a look tells for the work of looking; those
+// that are hidden last, those that tell nothing not at all. Of features that are the same
+// work the one that tells most comes first.
 func (c Catalogue) next(seen []look, ranked []fit) []Look {
 	p := rivals(ranked)
 	var list []Look

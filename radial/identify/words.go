@@ -9,8 +9,11 @@ import (
 
 // Words is the result in sentences: who it could be and how likely, what speaks against
 // it, which parts are from elsewhere, what to look at next. No model is named without its
-// share.
+// share. The zero Result has nothing to say.
 func (r Result) Words() string {
+	if len(r.Ranked) == 0 {
+		return ""
+	}
 	var said []string
 	var free []string
 	for _, s := range r.Ranked {
