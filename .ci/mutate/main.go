@@ -32,19 +32,20 @@ func main() {
 	each := flag.Int("each", 30, "mutants of each package")
 	also := flag.String("also", "./radial/checks", "what survivors are tried against as well; empty: nothing")
 	slowest := flag.Duration("timeout", time.Minute, "for the tests of one mutant, beside their usual time")
+	keys := flag.Bool("keys", false, "list survivors as equivalent.txt would name them, too")
 	list := flag.Bool("list", false, "list every place that could be changed, and run nothing")
 	flag.Parse()
 	packages := flag.Args()
 	if len(packages) == 0 {
 		packages = trade
 	}
-	if err := run(packages, *seed, *each, *also, *slowest, *list); err != nil {
+	if err := run(packages, *seed, *each, *also, *slowest, *list, *keys); err != nil {
 		fmt.Fprintln(os.Stderr, "mutate:", err)
 		os.Exit(1)
 	}
 }
 
-func run(packages []string, seed uint64, each int, also string, slowest time.Duration, list bool) error {
+func run(packages []string, seed uint64, each int, also string, slowest time.Duration, list, keys bool) error {
 	equivalents, err := readEquivalents(filepath.Join(".ci", "mutate", "equivalent.txt"))
 	if err != nil {
 		return err
@@ -96,7 +97,10 @@ func run(packages []string, seed uint64, each int, also string, slowest time.Dur
 				r.killed++
 			case survived:
 				r.survived++
-				survivors = append(survivors, s.String())
+				survivors = append(survivors, "- "+s.String())
+				if keys {
+					survivors = append(survivors, s.key())
+				}
 			}
 			r.count(s.operator, fate)
 		}
@@ -164,6 +168,6 @@ func report(rows []row, survivors []string, seed uint64, each int) {
 	}
 	fmt.Println()
 	for _, s := range survivors {
-		fmt.Println("-", s)
+		fmt.Println(s)
 	}
 }
