@@ -39,7 +39,7 @@ var blades = sum{
 		}
 		p.bare("Crank turns", got.CrankTurns.Float(), 2, "turns")
 		p.line("{pulled}/{blades} × {G} = {=}")
-		p.bare("Compressions passed", got.Compressions.Float(), 1, "compressions")
+		p.bare("Compressions gone through", got.Compressions.Float(), 1, "compressions")
 		p.line("crank turns × {cylinders}/2 = {=}")
 		p.bare("Every cylinder surely", float64(got.EveryCylinder), 0, "times")
 		p.draw("pulled", p.number("pulled"))

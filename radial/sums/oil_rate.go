@@ -17,7 +17,7 @@ var oilRate = sum{
 		{name: "cold", label: "Oil after", units: temperatures, usual: span{40, 250}, without: "Oil temperature after not given: that level is not corrected."},
 		{from: &stepField},
 	},
-	source:   "(L₁ + A − L₂)/h, give or take 2 √(s₁² + s₂²)/h + 0.3 rate, s the error of a reading: this project's average by hand, which held the true one in 99 of 100 simulated logs.",
+	source:   "(L₁ + A − L₂)/h, give or take 2 √(s₁² + s₂²)/h + 0.3 rate, s how far a reading may be off: this project's average by hand, which held the true one in 99 of 100 simulated logs.",
 	cautions: []string{"Under three hours a half-quart mark can make or hide the whole rate.", "No limit is on file here. A rate belongs beside its own baseline and the shop's sheet."},
 	work: func(p *Page) error {
 		bank, err := oil.New(oil.Settings{StickStep: oil.Is(p.step())})
@@ -34,10 +34,10 @@ var oilRate = sum{
 		}
 		avg := last.Average
 		if !avg.OK {
-			return fault("hours", "No rate can be reckoned: no time has passed, or the tank holds more than it did.")
+			return fault("hours", "No rate can be reckoned: no time went by, or the tank holds more than it did.")
 		}
 		r := quantity.OilRate(avg.Rate)
-		places := quantity.Places(float64(avg.Hi-avg.Lo) / 2)
+		places := max(2, quantity.Places(float64(avg.Hi-avg.Lo)/2))
 		p.answer("Rate", r.QuartsPerHour(), places, quantity.UnitQtPerH)
 		p.letFig("s1", float64(oil.ReadingSD(p.step(), oil.Conditions{Temp: p.oilTemp("warm")})), 2)
 		p.letFig("s2", float64(oil.ReadingSD(p.step(), oil.Conditions{Temp: p.oilTemp("cold")})), 2)
