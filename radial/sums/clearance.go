@@ -35,6 +35,8 @@ var clearance = sum{
 			return err
 		}
 		p.line("H − s = " + brief(p.of("hole")) + " − " + brief(p.of("shaft")) + " = {=}")
+		p.draw("hole", p.length("hole").Inches())
+		p.draw("shaft", p.length("shaft").Inches())
 		if soaked {
 			p.note("Both at one temperature, or near enough that it makes under a tenth of a thou.")
 		}

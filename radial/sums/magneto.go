@@ -18,6 +18,7 @@ var magneto = sum{
 	cautions: []string{"A cam of another engine or rotation fits the spindle and damages pistons."},
 	work: func(p *Page) error {
 		n := p.count("cylinders")
+		p.draw("n", float64(n))
 		if p.has("sparks") {
 			ratio, err := ring.Magneto(n, p.count("sparks"))
 			if err != nil {
@@ -50,6 +51,7 @@ var magneto = sum{
 		p.tell("The cam ring turns", way, way)
 		p.bare("with", float64(cam.Lobes), 0, "lobes in each track")
 		p.ratio("at", cam.Speed())
+		p.draw("lobes", float64(cam.Lobes))
 		p.answer("Lobe to lobe", cam.Spacing().Degrees(), 2, quantity.UnitDeg)
 		p.line("360°/lobes = {=}, at {cylinders} cylinders")
 		return nil

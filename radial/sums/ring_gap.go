@@ -24,6 +24,7 @@ var ringGap = sum{
 		if err := p.judged("End gap", p.of("gap")); err != nil {
 			return err
 		}
+		p.draw("bore", p.length("bore").Inches())
 		p.answer("By the inch of bore", each.Thou(), 2, quantity.UnitThou)
 		p.line("{gap} thou/{bore} in = {=}")
 		if !p.has("smaller") {

@@ -181,11 +181,11 @@ func (p *Page) maths() []string {
 		if !r.ok {
 			continue
 		}
-		s := f.label
+		s := f.label + ": "
 		if f.sym != "" {
-			s = f.sym
+			s = f.sym + " = "
 		}
-		s += " = " + f.shown(r)
+		s += f.shown(r)
 		if f.kind == figure && r.based && r.unit != f.units[0] {
 			s += " = " + f.base(r) + "\u2009" + f.units[0].Symbol()
 		}
