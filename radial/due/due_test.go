@@ -232,6 +232,10 @@ func TestWords(t *testing.T) {
 	if w := (due.Standing{}).Words(); w != "" {
 		t.Errorf("no standing says %q", w)
 	}
+	day1 := due.Interval{Calendar: due.ByCalendar{Every: 14, Period: due.Days, Overrun: 1}}
+	if got := plain(must(must(day1.Next(at("", "2025-06-01"))).Judge(at("", "2025-06-17"))).Words()); got != "Late: 2 days past due on 15 June 2025, and 1 day past the 1 day its card allows." {
+		t.Errorf("a day of overrun: %s", got)
+	}
 	nought := due.Interval{Hours: due.ByHours{Every: h("5"), Overrun: h("0")}}
 	if got := plain(must(must(nought.Next(at("10", ""))).Judge(at("15.3", ""))).Words()); got != "Late: 0.3 h past due at 15 h." {
 		t.Errorf("no hours of overrun: %s", got)
@@ -425,6 +429,7 @@ func TestWorked(t *testing.T) {
 		{"96.4", nil, "96.4", true, "96.4 h"},
 		{"", two, "158.4", false, "at least 158.4 h; the rest is not known"},
 		{"0", gap, "158.4", false, "at least 158.4 h; the rest is not known"},
+		{"5", []due.Spell{{On: h("40.0"), Off: h("40.0")}, {On: h("40.0"), Off: h("40.2")}}, "5.2", true, "5.2 h"}, // on, off and on again
 		{"0", []due.Spell{{Off: h("40.0")}}, "0", false, "at least 0 h; the rest is not known"},
 		{"", nil, "0", false, "at least 0 h; the rest is not known"},
 	} {
@@ -451,6 +456,9 @@ func TestMeterHours(t *testing.T) {
 	}
 	if got := must(due.MeterHours(0, 1800, 2200)); got != 0 {
 		t.Errorf("no time is %v", got)
+	}
+	if got := must(due.MeterHours(0.5, 0.25, 0.5)); got != 0.25 {
+		t.Errorf("half an hour at half the reference is %v", got)
 	}
 	inf := math.Inf(1)
 	wantProblem(t, second(due.MeterHours(-1, 1, 1)), "clock hours", "0 or more")
