@@ -30,6 +30,17 @@ test('the demo curve is on screen within a minute of the link opening', async ({
   expect(Date.now() - opened).toBeLessThan(60_000)
 })
 
+test('a level written in the demo engine counts, and stays on this phone', async ({ phone }) => {
+  const page = await phone()
+  await page.goto('/demo')
+  await expect(page.getByRole('heading', { name: '34 days standing' })).toBeVisible()
+  const home = new URL(page.url()).pathname
+  await logOil(page, home, { level: '14', hours: '542.6', add: 1 })
+  await page.goto(`${home}/log`)
+  await expect(page.locator('a.line').first()).toContainText('542.6')
+  await expect(page.getByText('not used')).toHaveCount(0)
+})
+
 // oil-rate.md section 9: what each invented series says, and at which hour it says it first.
 for (const s of [
   { name: 'a', ceiling: '0.60', ends: 'Seated', says: ['5.8 Falling', '28.1 Levelling', '33.1 Seated'] },

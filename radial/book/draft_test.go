@@ -123,7 +123,7 @@ func TestAsksInWords(t *testing.T) {
 	}{
 		{"oil", `{"hours":"534.1","level":"14"}`, []string{"Tach 534.1 is before the last one, 541.6. Meter changed?"},
 			`Meter changed {"kind":"meter"}; Written late: its hours place it {"late":true}; Keep it, and do not use it {"checked":["hours_back"]}`},
-		{"oil", `{"hours":"542.6","level":"21"}`, []string{"The tank holds 20 qt. More than that goes overboard."}, `It was litres {"level":"21 l"}`},
+		{"oil", `{"hours":"542.6","level":"21"}`, []string{"The tank holds 20 qt. More than that goes overboard."}, ``},
 		{"oil", `{"hours":"542.6","level":"13.75"}`, []string{"Litres or quarts? 13.75 was typed. 13.75 litres is 14.5 quarts."},
 			`It was litres {"level":"13.75 l"}; Quarts, as typed {"checked":["litres"]}`},
 		{"oil", `{"hours":"542.6","level":"16"}`, []string{"The tank had 15 qt and now reads 16 qt. Was oil put in and not written down?"},

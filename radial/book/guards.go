@@ -96,12 +96,12 @@ func (d *drafting) brim(field string, level, added quantity.Measured) {
 	tooMuch := "The tank holds " + b.amount(holds.V) + ". More than that goes overboard."
 	switch {
 	case holds.OK && l > holds.V+overBrim:
-		d.ask(Ask{Field: field, Strength: Impossible, Code: "over_brim", Words: tooMuch, Choices: d.litres(field, level)})
+		d.ask(Ask{Field: field, Strength: Impossible, Code: "over_brim", Words: tooMuch})
 	case holds.OK && l+a > holds.V:
 		d.ask(Ask{Field: field, Strength: Unlikely, Code: "over_brim", Words: tooMuch, Choices: []Choice{d.leave("Leave it", "over_brim")}})
 	case full.OK && l > full.V:
 		d.ask(Ask{Field: field, Strength: Unlikely, Code: "over_full", Words: short(level) + " is over the full mark, " + b.amount(full.V) + ".",
-			Choices: append(d.litres(field, level), d.leave("It reads so", "over_full"))})
+			Choices: []Choice{d.leave("It reads so", "over_full")}})
 	case full.OK && l+a > full.V:
 		d.ask(Ask{Field: "added", Strength: Differs, Code: "over_full", Words: "That makes " + b.amount(l+a) + ", over the full mark, " + b.amount(full.V) + "."})
 	}

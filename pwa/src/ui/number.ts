@@ -7,6 +7,8 @@ export interface NumberRule {
   figures: number
   /** Most figures after the point; 0 has no point at all. */
   decimals: number
+  /** The last figures of a drum: a zero may come first. */
+  tail?: boolean
 }
 
 export type Typed = { text: string } | { refused: string }
@@ -18,7 +20,7 @@ export function typed(next: string, rule: NumberRule): Typed {
   const [whole = '', part, more] = text.split('.')
   if (more !== undefined) return { refused: w.onePoint }
   if (part !== undefined && rule.decimals === 0) return { refused: w.wholeOnly }
-  if (/^0\d/.test(whole)) return { refused: w.leadingZero }
+  if (/^0\d/.test(whole) && !rule.tail) return { refused: w.leadingZero }
   if (whole.length > rule.figures) return { refused: w.tooLong(rule.figures) }
   if (part !== undefined && part.length > rule.decimals) return { refused: w.tooFine(rule.decimals) }
   return { text: whole === '' && part !== undefined ? `0.${part}` : text }

@@ -263,6 +263,7 @@ export const opening = {
   next: 'Next',
   open: 'Open the book',
   openDetail: 'Kept on this phone, sent nowhere',
+  openShared: (shop: string) => `Kept on this phone and sent to ${shop}`,
   choose: 'Choose one to go on.',
   needMeter: 'What does the meter read now? The hours order every line.',
 }
@@ -686,7 +687,7 @@ export const account = {
   qrAlt: 'A square code for the camera of the other phone. The letters under it say the same.',
   copiesTitle: 'Where copies of the data go',
   copies:
-    'The readings lie in one data file on the server. The program’s “backup” command copies it while it runs; “restore” reads it back into an empty server.',
+    'The readings lie in one data file on the server. The program’s “backup” command copies it while it runs; “restore” puts it back, with the server stopped; the file it replaces is kept.',
   copiesAsk: 'Make a copy in the first week and read it back once. A copy nobody has read back is a hope.',
   finish: 'Set it up',
   next: 'Next',

@@ -12,6 +12,7 @@ interface Fixture {
   book: string
   /** The day the demo is told up to; it is opened on that day for ever. */
   today: ReturnType<typeof wallOf>
+  entries: unknown[]
 }
 
 const files = import.meta.glob<string>('../../../testdata/demo/*.json', {
@@ -43,14 +44,15 @@ export class Demo {
     // The addresses carry hashes, so together they are the version of the demo.
     const version = this.urls.join(' ')
     if ((await this.storage.read((tx) => tx.objectStore('meta').get(LAID))) === version) return []
-    const books = [...(await this.#all()).keys()]
+    const fixtures = await this.#all()
     await this.storage.write(async (tx) => {
-      for (const book of books)
+      // Whoever writes in a demo engine has seen all that is told of it.
+      for (const [book, { entries }] of fixtures)
         if (!(await tx.objectStore('books').get(['demo', book])))
-          await tx.objectStore('books').put(emptyBook('demo', book))
+          await tx.objectStore('books').put({ ...emptyBook('demo', book), head: entries.length })
       await tx.objectStore('meta').put(version, LAID)
     })
-    return books
+    return [...fixtures.keys()]
   }
 
   #all(): Promise<Map<string, Fixture>> {

@@ -90,10 +90,12 @@ export function bandLine(b: Band, width: number, em = 14): string {
     `<text x="${x0}" y="${num(height - 4)}" font-size="${em}" font-weight="700">0</text>`
   if (b.ceiling !== null) {
     const cx = x(b.ceiling)
-    const right = cx > x1 - em * 6
+    // Its words stand under it, as far as the ends and the 0 leave room.
+    const half = b.ceilingText.length * em * 0.27
+    const under = Math.max(x0 + em * 1.2 + half, Math.min(x1 - half, cx))
     out +=
       `<path d="M${num(cx)} ${bar - 6}v26" stroke="var(--ink)" stroke-width="2.4"/>` +
-      `<text x="${num(right ? x1 : cx)}" y="${num(height - 4)}" text-anchor="${right ? 'end' : 'middle'}" font-size="${em}">${esc(b.ceilingText)}</text>`
+      `<text x="${num(under)}" y="${num(height - 4)}" text-anchor="middle" font-size="${em}">${esc(b.ceilingText)}</text>`
   }
   return `<svg class="limit" viewBox="0 0 ${num(width)} ${num(height)}" width="${num(width)}" height="${num(height)}" aria-hidden="true">${out}</svg>`
 }
