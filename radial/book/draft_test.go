@@ -95,7 +95,7 @@ func TestDrafts(t *testing.T) {
 		{"setting", `{"field":"overnight","look":"1.5","stop":"0.5","document":"D","page":"2"}`, "value impossible value", "", false},
 		{"setting", `{"field":"blades","count":"8","document":"D","page":"2"}`, "", "Blades to pull through: 8 blades, D, page 2", true},
 		{"setting", `{"field":"full_mark","value":"21"}`, "value unlikely over_brim", "Full mark: 21 qt", false},
-		{"setting", `{"field":"min_flight","value":"17"}`, "value unlikely over_full", "Least for flight: 17 qt", false},
+		{"setting", `{"field":"min_flight","value":"17","document":"D","page":"2"}`, "value unlikely over_full", "Least for flight: 17 qt, D, page 2", false},
 		{"setting", `{"field":"oil_unit","value":"l"}`, "value unlikely unit_changes", "Oil is kept in: litres", false},
 		{"setting", `{"field":"since","unknown":true}`, "", "Hours since, at that point: not known; a rate only, no verdict on bedding in", true},
 		{"setting", `{"field":"meter","which":"tach","value":"541.6"}`, "", "Meter at that point: tach 541.6 h", true},

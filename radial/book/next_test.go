@@ -32,11 +32,11 @@ func TestNextStep(t *testing.T) {
 			p.stop("1.5", "15", "", today)
 		}, "next-level", "Write the next level", "oil", "1.5 hours since the overhaul"},
 		{"under the least for flight", func(p *phone) {
-			p.setting("min_flight", `{"v":"9","u":"qt"}`)
+			p.setting("min_flight", `{"value":{"v":"9","u":"qt"},"source":{"document":"DEMO sheet","page":"2","typed_by":"Ann"}}`)
 			p.stop("1.0", "8.5", "", today)
 		}, "under-minimum", "Fill the tank before flight", "oil", "1 hour since the overhaul"},
 		{"exactly the least is enough", func(p *phone) {
-			p.setting("min_flight", `{"v":"9","u":"qt"}`)
+			p.setting("min_flight", `{"value":{"v":"9","u":"qt"},"source":{"document":"DEMO sheet","page":"2","typed_by":"Ann"}}`)
 			p.stop("1.0", "9", "", today)
 		}, "no-ceiling", "Add the shop's oil ceiling", "sheet", "1 hour since the overhaul"},
 		{"two days are not long", func(p *phone) { p.stop("1.0", "15", "", "2025-05-30") }, "no-ceiling", "Add the shop's oil ceiling", "sheet", "1 hour since the overhaul"},

@@ -90,7 +90,7 @@ func (b *Book) openItems() []OpenItem {
 			}
 		}
 	}
-	for _, name := range []string{"ceiling", "overnight", "compression", "blades"} {
+	for _, name := range []string{"ceiling", "overnight", "min_flight", "compression", "blades"} {
 		if v, ok := b.value(name); ok && v.Source.CheckedBy == "" {
 			f, _ := fieldOf(name)
 			add("unchecked:"+name, "setting:"+name, f.label+": this limit was typed by "+v.Source.TypedBy+" and not checked yet.")

@@ -113,7 +113,7 @@ var fields = []field{
 		{"qt", "US quarts"}, {"l", "litres"}, {"imp_qt", "imperial quarts"}}},
 	{name: "tank_capacity", label: "Tank holds", form: formFigure, dim: quantity.DimVolume, unknown: "not known; a level over the brim is not noticed"},
 	{name: "full_mark", label: "Full mark", form: formFigure, dim: quantity.DimVolume},
-	{name: "min_flight", label: "Least for flight", form: formFigure, dim: quantity.DimVolume},
+	{name: "min_flight", label: "Least for flight", form: formLimit, dim: quantity.DimVolume, unknown: "No limit on file"},
 	{name: "stick_step", label: "Stick is read to", form: formFigure, dim: quantity.DimVolume, unknown: "not known; half a quart is assumed"},
 	{name: "meter", label: "Meter at that point", form: formMeter, dim: quantity.DimTime},
 	{name: "since", label: "Hours since, at that point", form: formFigure, dim: quantity.DimTime, unknown: "not known; a rate only, no verdict on bedding in"},
