@@ -3,7 +3,7 @@
 import { readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { describe, expect, it } from 'vitest'
-import { oneSegment, pack } from './pack-core.mjs'
+import { oneSegment, pack, withoutLines } from './pack-core.mjs'
 import { dataSection, module, sections, segments } from './wasm.mjs'
 
 const MEMORY = 5
@@ -41,7 +41,12 @@ describe('one segment', () => {
   })
 })
 
-describe('the module', () => {
+describe('without lines', () => {
+  it('leaves memory alone that holds no table it knows', () => {
+    const bytes = Buffer.from('nothing of Go in here')
+    expect(withoutLines(bytes)).toBe(0)
+    expect(bytes.toString()).toBe('nothing of Go in here')
+  })
   it('refuses segments it does not understand', () => {
     expect(() => segments(Buffer.from([1, 1, 0]))).toThrow('another kind')
     expect(() => sections(Buffer.from('not a module'))).toThrow('no WebAssembly module')
