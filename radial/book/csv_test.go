@@ -41,6 +41,20 @@ func (p *phone) take(text string) Import {
 	return im
 }
 
+// What is beyond the most lines that are read is left out, and the first such line named.
+func TestTooManyLines(t *testing.T) {
+	var text strings.Builder
+	text.WriteString("hours,level before [qt]\n")
+	for i := range maxRows + 3 {
+		text.WriteString(strconv.Itoa(i) + ",15\n")
+	}
+	p := engineFor(t, "", "0.5", "20")
+	im := Open(p.records).ReadCSV(text.String())
+	if len(im.Rows) != maxRows || len(im.Problems) != 1 || im.Problems[0].Line != maxRows+2 || !strings.Contains(im.Problems[0].Words, "more than 20000 lines") {
+		t.Errorf("%d rows, %+v", len(im.Rows), im.Problems)
+	}
+}
+
 func file(t testing.TB, path string) string {
 	t.Helper()
 	data, err := os.ReadFile("../../testdata/" + path)

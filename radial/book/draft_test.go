@@ -26,6 +26,34 @@ func asks(d Drafted) string {
 	return strings.Join(all, ", ")
 }
 
+// A hundred hours between two looks are asked about; fewer where the days are known and
+// are too few for them. Without a day there is none to count from.
+func TestHoursJump(t *testing.T) {
+	for _, c := range []struct {
+		line  string // more of the last line
+		today Now
+		hours string
+		want  string
+	}{
+		{"", Now{}, "110.0", ""},
+		{"", Now{}, "110.1", "hours unlikely hours_jump"},
+		{"", Now{Day: "2025-05-03"}, "110.0", ""},
+		{`"day":"2025-05-02"`, Now{Day: "2025-05-03"}, "58.0", ""}, // two days at most, whatever the clock
+		{`"day":"2025-05-02"`, Now{Day: "2025-05-03"}, "58.1", "hours unlikely hours_jump"},
+		{`"day":"2025-05-03"`, Now{Day: "2025-05-03"}, "34.1", "hours unlikely hours_jump"},
+	} {
+		p := engineFor(t, "", "0.5", "20")
+		p.oil("10.0", "15", "", c.line)
+		in, err := plain.Parse([]byte(`{"hours":"` + c.hours + `","level":"14"}`))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := asks(Open(p.records).Draft("oil", in, "Ann", c.today)); got != c.want {
+			t.Errorf("10 h and then %s, %s, today %q: asks %q, want %q", c.hours, c.line, c.today.Day, got, c.want)
+		}
+	}
+}
+
 // The demo engine at 541.6 h, 15 qt at the stop and 14 now, uses 0.44 qt/h; full
 // 16, brim 20.
 func TestDrafts(t *testing.T) {

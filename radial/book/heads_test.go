@@ -107,6 +107,18 @@ func TestHeads(t *testing.T) {
 	}
 }
 
+// An edit that names a line which is no setting, or another setting's, replaces nothing.
+func TestEditOfSomethingElse(t *testing.T) {
+	p := engineFor(t, "", "0.5", "20")
+	level := p.oil("1.0", "15", "", "")
+	name := p.setting("name", `"One"`)
+	p.setting("model", `"T7-B"`, level, name)
+	v := Open(p.records).View("", Now{})
+	if v.Name != "One" || setting(v, "model").Value != "T7-B" || len(v.Log) == 0 || v.Tank.LevelText != "15" {
+		t.Errorf("%q, %+v, level %q", v.Name, setting(v, "model"), v.Tank.LevelText)
+	}
+}
+
 // A strike stays readable, and the first one stands.
 func TestStrikes(t *testing.T) {
 	p := engineFor(t, "", "0.5", "20")

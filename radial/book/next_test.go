@@ -188,6 +188,18 @@ func TestMissingNeedsTwoDays(t *testing.T) {
 	if m == nil || m.Words != "1 qt has left the tank" {
 		t.Errorf("13 and 2 added, then 14: %+v", m)
 	}
+	// As much as rounds to none is none; anything more is said.
+	for level, want := range map[string]string{
+		"14.996": "The stick reads what it read at the last stop", "15.004": "The stick reads what it read at the last stop",
+		"14.99": "0.01 qt has left the tank", "15.01": "The stick reads 0.01 qt more than at the last stop",
+	} {
+		p := engineFor(t, "", "0.5", "20")
+		p.stop("10.0", "15", "", "2025-05-01")
+		p.oil("10.0", level, "", `"day":"2025-05-02"`)
+		if m := Open(p.records).View("", Now{Day: "2025-05-02"}).Missing; m == nil || m.Words != want {
+			t.Errorf("15 qt, then %s: %+v, want %q", level, m, want)
+		}
+	}
 	// Both temperatures given: 15 qt at 150 °F and 14.4 at 45 °F is the same
 	// oil (alpha 0.0004 per °F, oil-rate.md section 2).
 	p = engineFor(t, "", "0.5", "20")

@@ -106,8 +106,7 @@ func (b *Book) curve() []CurvePoint {
 	c := a.Curve
 	for i := 0; i <= steps; i++ {
 		h := c.From + (c.To-c.From)*oil.Hours(i)/steps
-		r := float64(c.Start) * c.Shape.At(h-c.Origin)
-		points = append(points, CurvePoint{round(float64(h), 3), round(b.engine.shown(oil.Quarts(r)), 4)})
+		points = append(points, CurvePoint{round(float64(h), 3), round(b.engine.shown(oil.Quarts(c.At(h))), 4)})
 	}
 	return points
 }

@@ -1,6 +1,10 @@
 package book
 
-import "testing"
+import (
+	"math"
+	"strings"
+	"testing"
+)
 
 // The hours of the plot end at the next ten, and a new log has ten to grow into; the
 // rates end at a half above everything that is drawn.
@@ -24,5 +28,60 @@ func TestPlotEnds(t *testing.T) {
 	}
 	if half := 2 * v.RMax; v.RMax < top || half != float64(int(half)) || v.HMax != 40 {
 		t.Errorf("drawn to %v h and %v qt/h; the log ends at 39 h and the band reaches %v", v.HMax, v.RMax, top)
+	}
+}
+
+// The curve is the likeliest explanation as package oil defines it, s (ρ + (1 − ρ)
+// exp(−h/τ)), from where the readings bear it out to the last of them. In the course of
+// a log it is level at times and falls at others.
+func TestPlotCurve(t *testing.T) {
+	rows := strings.SplitAfter(file(t, "csv/series_a.csv"), "\n")
+	falls, levels := 0, 0
+	for n := 7; n < len(rows); n++ {
+		p := engineFor(t, "0.60", "0.5", "20")
+		p.take(strings.Join(rows[:n], ""))
+		b := Open(p.records)
+		v, c := b.View("", Now{}).Plot, b.answers.last().Curve
+		if len(v.Curve) != 49 || v.Curve[0].H != v.Points[0].H || v.Curve[48].H != v.Points[len(v.Points)-1].H {
+			t.Fatalf("%d lines: %d points of a curve", n, len(v.Curve))
+		}
+		for _, pt := range v.Curve {
+			want := float64(c.Start) * (c.Shape.Rho + (1-c.Shape.Rho)*math.Exp(-(pt.H-float64(c.Origin))/float64(c.Shape.Tau)))
+			if math.Abs(pt.R-want) > 1e-3 {
+				t.Errorf("%d lines: %v qt/h at %v h, want %v", n, pt.R, pt.H, want)
+			}
+		}
+		if v.Curve[48].R < v.Curve[0].R {
+			falls++
+		} else {
+			levels++
+		}
+	}
+	if falls == 0 || levels == 0 {
+		t.Errorf("of the curves %d fall and %d are level", falls, levels)
+	}
+}
+
+// Until three hours after the first reading of a bank there is an average and no rate.
+func TestPlotEarly(t *testing.T) {
+	for first, want := range map[string]float64{"0.0": 3, "5.0": 8} {
+		p := engineFor(t, "0.60", "0.5", "20")
+		p.oil(first, "16", "", "")
+		if got := Open(p.records).View("", Now{}).Plot.EarlyUntil; got != want {
+			t.Errorf("a log from %s h is early until %v, want %v", first, got, want)
+		}
+	}
+}
+
+// A curve is drawn in the book's unit.
+func TestPlotCurveInLitres(t *testing.T) {
+	p := engineFor(t, "0.60", "0.5", "20")
+	p.take(file(t, "csv/series_a.csv"))
+	quarts := Open(p.records).View("", Now{}).Plot.Curve
+	p.setting("oil_unit", `"l"`, Key{"aa", 2})
+	for i, c := range Open(p.records).View("", Now{}).Plot.Curve {
+		if want := 0.946352946 * quarts[i].R; math.Abs(c.R-want) > 1e-4 {
+			t.Fatalf("%v L/h at %v h, want %v", c.R, c.H, want)
+		}
 	}
 }
