@@ -305,6 +305,10 @@ func TestSerialsOfCells(t *testing.T) {
 		{"a gap", "no value for 5", func(d *identify.Data) { d.Candidates[0].Traits[1].Serials = "6 and up" }},
 		{"a gap before", "no value for 1", func(d *identify.Data) { d.Candidates[0].Traits[0].Serials = "2 to 4" }},
 		{"a gap after", "no value for 10", func(d *identify.Data) { d.Candidates[0].Traits[1].Serials = "5 to 9" }},
+		{"a gap of one in a long block", "no value for 50", func(d *identify.Data) {
+			d.Candidates[0].Serials = "1-99"
+			d.Candidates[0].Traits[0].Serials, d.Candidates[0].Traits[1].Serials = "to 49", "51 and up"
+		}},
 		{"another series", "no value for B-7", func(d *identify.Data) { d.Candidates[0].Serials = "1-10, B-7" }},
 		{"nothing in it", "no serial number in the block", func(d *identify.Data) { d.Candidates[0].Serials = "before 0" }},
 	} {
@@ -353,6 +357,7 @@ func TestNewRefusesData(t *testing.T) {
 		{"shaft", "less than a half", func(d *identify.Data) { d.Features[3].Doubt = 0.5 }},
 		{"shaft", "more than 0", func(d *identify.Data) { d.Features[3].Doubt = 0 }},
 		{"shaft", "effort", func(d *identify.Data) { d.Features[3].Effort = 0 }},
+		{"shaft", "is \u22120.333.", func(d *identify.Data) { d.Features[3].Effort = -1 / 3.0 }},
 		{"shaft", "effort", func(d *identify.Data) { d.Features[3].Effort = math.Inf(1) }},
 		{"shaft", "at least two values", func(d *identify.Data) { d.Features[3].Values = []string{"one"} }},
 		{"shaft", "each of them once", func(d *identify.Data) { d.Features[3].Values = []string{"a", "b", "a"} }},

@@ -155,5 +155,6 @@ func TestStrokeByProbe(t *testing.T) {
 	}
 	wantProblem(t, second(identify.StrokeByProbe(1, 6, 60)), "inclination", "less than 60°")
 	wantProblem(t, second(identify.StrokeByProbe(1, 6, -1)), "inclination", "from 0°")
+	wantProblem(t, second(identify.StrokeByProbe(1, 6, -1/3.0)), "inclination", "\u22120.3° to")
 	wantProblem(t, second(identify.StrokeByProbe(1, 1, 5)), "stroke", "above 0")
 }
