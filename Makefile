@@ -22,7 +22,7 @@ FRONT_SRC  := $(shell find pwa/src pwa/sw pwa/public pwa/scripts testdata/demo -
 SERVER_SRC := $(shell find server embed -not -path 'embed/dist*' -not -name '*_test.go' -not -path '*/testdata/*') go.mod go.sum
 
 .PHONY: run build core front clean need-go need-node need-tools \
-	test test-lint test-go test-wasm test-fuzz test-front test-browser soak bench
+	test test-lint test-go test-wasm test-fuzz test-front test-browser soak bench mutate
 
 ## run: build what is older than its sources, start the server with its data in ./data
 run: $(BIN)
@@ -71,7 +71,7 @@ need-tools:
 ## test-lint: gofmt, vet and staticcheck, for the server's and the phone's build
 test-lint: $(BIN) $(STATICCHECK)
 	@test -z "$$(gofmt -l $$(git ls-files '*.go'))" || { echo "gofmt would change:"; gofmt -l $$(git ls-files '*.go'); exit 1; }
-	go vet ./...
+	go vet ./... ./.ci/mutate
 	GOOS=js GOARCH=wasm go vet ./pwa/wasm $(PURE)
 	$(STATICCHECK) ./...
 	GOOS=js GOARCH=wasm $(STATICCHECK) ./pwa/wasm $(PURE)
@@ -82,7 +82,7 @@ $(STATICCHECK): Makefile | need-go
 
 ## test-go: the Go tests, with the race detector
 test-go: $(BIN)
-	go test -race ./...
+	go test -race ./... ./.ci/mutate
 
 ## test-wasm: the pure packages once more, as the phone runs them
 test-wasm: | need-go
@@ -110,6 +110,10 @@ soak: | need-go
 bench: | need-go
 	.ci/bench
 	go test -count=1 -v -run 'Published|Bounds' ./radial/oil/simulate -series 500 -scenarios all
+
+## mutate: whether the tests of radial/ notice 360 small changes of its arithmetic; about half an hour, see .ci/mutate
+mutate: | need-go
+	go run ./.ci/mutate
 
 ## clean: remove everything that was built; data stays
 clean:
