@@ -27,5 +27,6 @@ export default defineConfig({
     serviceWorkers: 'allow',
     trace: 'retain-on-failure',
     launchOptions: chromium,
+    actionTimeout: 20_000,
   },
 })
