@@ -9,7 +9,7 @@ var power = sum{
 	id: "power", title: "Power, torque and piston speed", drawing: "none",
 	what: "What a power at a speed means in torque, mean effective pressure and feet a minute.",
 	fields: []field{
-		{name: "power", label: "Power", sym: "hp", units: []quantity.Unit{quantity.UnitHp, quantity.UnitKW, quantity.UnitPS}, or: "power", usual: span{20, 1500}},
+		{name: "power", label: "Power", sym: "hp", units: powers, or: "power", usual: span{20, 1500}},
 		{name: "bmep", is: "pressure", label: "Mean effective pressure", sym: "P", units: pressures, or: "power", usual: span{30, 300}},
 		{name: "speed", label: "Speed of the crank", sym: "n", units: speeds, usual: span{300, 3500}},
 		{name: "displacement", label: "Displacement", sym: "D", units: []quantity.Unit{quantity.UnitCuIn, quantity.UnitL, quantity.UnitCc}, usual: span{100, 3500}},

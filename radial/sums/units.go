@@ -18,6 +18,7 @@ var (
 	speeds       = []quantity.Unit{quantity.UnitRpm}
 	times        = []quantity.Unit{quantity.UnitH, quantity.UnitMin}
 	tanks        = []quantity.Unit{quantity.UnitQt, quantity.UnitL, quantity.UnitGal, quantity.UnitImpQt, quantity.UnitPt}
+	powers       = []quantity.Unit{quantity.UnitHp, quantity.UnitKW, quantity.UnitPS}
 	masses       = []quantity.Unit{quantity.UnitLb, quantity.UnitKg}
 )
 

@@ -80,6 +80,13 @@ var examples = []worked{
 	{"oil-rate", typed{"before": "15", "hours": "5", "after": "13.75"}, "oc_qth_hqt: 0.25 qt/h is 4 h/qt", []want{is("Rate", 0.25, 0), says("or", "4"), is("Used", 1.25, 0)}},
 	{"oil-rate", typed{"before": "15", "added": "1", "hours": "10:00", "after": "14", "step": "0.25", "warm": "150", "cold": "150"}, "difference by hand", []want{is("Rate", 0.2, 0.001), is("Used", 2, 0.001)}},
 
+	{"oil-heat", typed{"level": "16", "read": "160", "asked": "60", "density": "890"}, "oil_hot_read_cold: ASTM D1250, 15.366 qt", []want{is("Level there", 15.366, 0.006), is("Changed by", -0.634*32, 0.2)}},
+	{"oil-heat", typed{"level": "10 L", "read": "100 C", "asked": "15 C"}, "oil_vcf_c_890_100 between 880 and 900: 0.9390", []want{is("or", 9.390, 0.01)}},
+
+	{"oil-power", typed{"consumption": "0.035", "power": "300", "density": "898.7"}, "oc_35_300: 7.5 lb to the gallon", []want{is("Rate", 5.600, 0.006)}},
+	{"oil-power", typed{"consumption": "3.6497 g/kWh", "power": "300", "density": "886.7"}, "u_lbhph_gkwh with oc_300", []want{is("Rate", 0.9730, 0.006)}},
+	{"oil-power", typed{"rate": "0.973", "power": "300", "density": "886.7"}, "oc_300 read backwards", []want{is("Consumption by power", 0.006, 0.00005), is("or", 3.6497, 0.01)}},
+
 	{"lock", typed{"bore": "5.1875", "stroke": "5.1875", "ratio": "6.0", "liquid": "6"}, "h05, h06", []want{is("Compression with it", 10.8777, 0.05), is("Doubles the compression", 6.6275, 0.005)}},
 	{"lock", typed{"bore": "5.1875", "stroke": "5.1875", "ratio": "6", "liquid": "0.25 qt", "how": "hand"}, "h03", []want{is("Compression with it", 15.6375, 0.05), is("Peak pressure at most", 14.696*(15.6375-1), 0.6)}},
 	{"lock", typed{"bore": "5.375", "stroke": "5", "ratio": "6.1", "liquid": "11.5", "how": "fast"}, "h07", []want{is("Compression with it", 77.05, 0.06)}},
