@@ -430,6 +430,7 @@ func TestRefusalsShowTheFigure(t *testing.T) {
 		{second(lock.ParseGear("as it was, I believe")), "“as it was, I believe”"},
 		{second(lock.ParseGear("as it was, I believed")), "“as it was, I believe…”"},
 		{second(lock.ParseGear("1.000000")), "no gear"},
+		{second(lock.ParseGear("fast")), "“fast” is no gear ratio"},
 	} {
 		if said := strings.ReplaceAll(tt.err.Error(), "\u2009", " "); !strings.Contains(said, tt.says) {
 			t.Errorf("%q does not say %q", said, tt.says)
