@@ -149,6 +149,7 @@ func (p *Page) missing() string {
 			problems = append(problems, f.plain())
 		case r.given && f.with != "" && !p.has(f.with):
 			p.note(f.label + " says nothing without “" + p.field(f.with).label + "”, and is left out.")
+			p.readings[i] = reading{typed: r.typed, unit: r.unit, given: true, echo: r.echo}
 		case r.given, f.with != "" && !p.has(f.with):
 		case f.or != "" && p.first(f.or) != f: // another of the set is given, or it is asked for already
 		case f.without != "":

@@ -32,6 +32,9 @@ func TestEmptyPages(t *testing.T) {
 			if boxes[b.Name] || !name.MatchString(b.Name) || b.Label == "" || b.Problem != "" || b.Echo != "" {
 				t.Errorf("%s: %+v", id, b)
 			}
+			if b.With != "" && !boxes[b.With] {
+				t.Errorf("%s: %s goes with %q, which does not come before it", id, b.Name, b.With)
+			}
 			boxes[b.Name] = true
 			if b.Kind == "choice" && len(b.Choices) < 2 || b.Kind != "choice" && len(b.Choices) > 0 {
 				t.Errorf("%s: %s has %d choices", id, b.Name, len(b.Choices))
@@ -39,11 +42,6 @@ func TestEmptyPages(t *testing.T) {
 			torque := len(b.Units) > 0 && b.Units[0].Code == "in_lb"
 			if torque && b.Unit != "" || !torque && len(b.Units) > 0 && b.Unit != b.Units[0].Code {
 				t.Errorf("%s: %s begins in %q", id, b.Name, b.Unit)
-			}
-		}
-		for _, b := range p.Fields {
-			if b.With != "" && !boxes[b.With] {
-				t.Errorf("%s: %s goes with %q, which there is not", id, b.Name, b.With)
 			}
 		}
 	}
@@ -85,8 +83,12 @@ func TestWhatIsNotGivenIsSaid(t *testing.T) {
 		t.Errorf("the angle of no adapter is said: %q", p.Notes)
 	}
 	p = work(t, "torque-wrench", typed{"wanted": "435 in-lb", "lever": "11", "angle": "45"})
-	if !strings.Contains(strings.Join(p.Notes, "\n"), "Angle of the adapter says nothing without “Adapter”, and is left out.") {
-		t.Errorf("%q", p.Notes)
+	if !strings.Contains(strings.Join(p.Notes, "\n"), "Angle of the adapter says nothing without “Adapter”, and is left out.") || strings.Contains(p.Share, "45") {
+		t.Errorf("%q %q", p.Notes, p.Share)
+	}
+	p = work(t, "torque-wrench", typed{"wanted": "435 in-lb", "lever": "11", "grip": "9"})
+	if len(p.Answers) != 1 || p.box("grip").Value != "9" {
+		t.Errorf("a hand off the mark says nothing without an adapter, and was answered: %+v", p.Answers)
 	}
 	// Every example says one thing for every optional box that stands empty and counts.
 	for _, e := range examples {

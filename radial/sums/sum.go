@@ -36,7 +36,7 @@ type field struct {
 	// without is what the answer does without it, said while it is empty. A field that has
 	// it is optional.
 	without string
-	// with is another field without which this one says nothing.
+	// with is another field, before this one, without which this says nothing.
 	with string
 	// or names a set of fields of which one is given and not two.
 	or string
