@@ -58,7 +58,7 @@ $(FRONT): $(NPM) $(CORE) $(EXEC) $(FRONT_SRC)
 STATICCHECK := build/staticcheck
 STATICCHECK_VERSION := v0.8.2
 PURE := ./radial/... ./sync/...
-FUZZ_SECONDS ?= 6
+FUZZ_SECONDS ?= 5
 SOAK_SECONDS ?= 30
 
 ## test: everything: Go, Go as wasm, fuzzing, front-end checks, sizes, three real browsers

@@ -187,3 +187,14 @@ export async function saveOil(page: Page): Promise<void> {
   await page.getByRole('button', { name: /Save on this phone/ }).click()
   await expect(page.getByText('Saved on this phone.').first()).toBeVisible()
 }
+
+/** What the badge in the head of the page says. */
+export const badge = (page: Page, words: string | RegExp) =>
+  expect(page.locator('.badge').getByRole('status')).toContainText(words)
+
+/** The lines of an engine's log, newest first. */
+export async function lines(page: Page, home: string): Promise<string[]> {
+  await page.goto(`${home}/log`)
+  await expect(page.locator('main a.line').first()).toBeVisible()
+  return page.locator('main a.line .what').allInnerTexts()
+}

@@ -11,7 +11,9 @@ export async function accessible(
 ): Promise<string[]> {
   await whole(page, width)
   // One frame only: without legacy mode each look opens a second page to put frames together.
-  const axe = new AxeBuilder({ page }).setLegacyMode().options({ resultTypes: ['violations'], preload: false })
+  const axe = new AxeBuilder({ page })
+    .setLegacyMode()
+    .options({ resultTypes: ['violations'], preload: false })
   if (about === 'all') axe.withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22a', 'wcag22aa'])
   else axe.withRules(['color-contrast', 'link-in-text-block'])
   const { violations } = await axe.analyze()

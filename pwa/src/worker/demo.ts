@@ -3,7 +3,7 @@
 
 import { emptyBook } from './entries'
 import type { wallOf } from './entry'
-import type { Storage } from './storage'
+import { startingWith, type Storage } from './storage'
 import { Failure } from './trouble'
 import { words } from './words'
 
@@ -43,7 +43,7 @@ export class Demo {
   async lay(): Promise<string[]> {
     // The addresses carry hashes, so together they are the version of the demo.
     const version = this.urls.join(' ')
-    if ((await this.storage.read((tx) => tx.objectStore('meta').get(LAID))) === version) return []
+    if ((await this.storage.read((tx) => tx.objectStore('meta').get(LAID))) === version) return this.#unsaid()
     const fixtures = await this.#all()
     await this.storage.write(async (tx) => {
       // Whoever writes in a demo engine has seen all that is told of it.
@@ -53,6 +53,12 @@ export class Demo {
       await tx.objectStore('meta').put(version, LAID)
     })
     return [...fixtures.keys()]
+  }
+
+  /** Laid already, but the page was left before their lines were said. */
+  async #unsaid(): Promise<string[]> {
+    const rows = await this.storage.read((tx) => tx.objectStore('books').getAll(startingWith('demo')))
+    return rows.filter((row) => row.line.name === '').map((row) => row.book)
   }
 
   #all(): Promise<Map<string, Fixture>> {
