@@ -31,6 +31,8 @@ describe('addresses', () => {
   it('work for an engine without a name', () => {
     expect(home([engine(a, '')], a)).toBe(`/e/${a}`)
     expect(bookAt([engine(a, '')], '')).toBeNull()
+    // The core calls it so, and the next nameless one too: the address must still be good then.
+    expect(home([engine(a, 'This engine')], a)).toBe(`/e/${a}`)
   })
   it('hold no dot: the server takes a path with an extension for a file', () => {
     expect(slug('T7-B no. 1187 / Müller')).toBe('t7-b-no-1187-m-u-ller'.replace('m-u-ller', 'mu-ller'))

@@ -229,8 +229,9 @@ export class Books {
     })
   }
 
+  // A line of the list and when it was opened: a full phone opens its books without that.
   async #remember(owner: Owner, view: View, opened: boolean) {
-    await this.storage.write(async (tx) => {
+    await this.storage.writeIfRoom(async (tx) => {
       const books = tx.objectStore('books')
       const row = await books.get([owner, view.book])
       if (!row) return

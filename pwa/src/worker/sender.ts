@@ -354,7 +354,7 @@ export class Sender {
 
   async #stamp(key: string) {
     const now = this.world.now().getTime()
-    await this.storage.write((tx) => tx.objectStore('meta').put(now, key))
+    await this.storage.writeIfRoom((tx) => tx.objectStore('meta').put(now, key))
   }
 }
 

@@ -128,6 +128,17 @@ describe('a full phone', () => {
     expect(await get(storage)).toBe('before')
   })
 
+  it('goes without what may be lost, and keeps the ballast for a reading', async () => {
+    const full = vi.fn()
+    const storage = new Storage(full, name)
+    expect(await storage.layBallast()).toBe(true)
+    noRoom(() => false)
+    await storage.writeIfRoom((tx) => tx.objectStore('meta').put('opened just now', 'key'))
+    expect(await get(storage)).toBeUndefined()
+    expect(full).not.toHaveBeenCalled()
+    expect(await storage.hasBallast()).toBe(true)
+  })
+
   it('starts without ballast when there is no room for it', async () => {
     const storage = new Storage(undefined, name)
     noRoom(() => false)

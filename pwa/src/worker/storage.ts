@@ -102,6 +102,16 @@ export class Storage {
     }
   }
 
+  /** Write what may be lost without a reading being lost. It never takes the ballast, and a full phone goes
+   *  without it. */
+  async writeIfRoom(change: (tx: Writing) => Promise<unknown>): Promise<void> {
+    try {
+      await this.#revived(() => this.#durably(change))
+    } catch (error) {
+      if (!isFull(error)) throw error
+    }
+  }
+
   /** Lay the ballast if it is not there. False: it no longer fits. */
   async layBallast(): Promise<boolean> {
     const db = await this.#open()
