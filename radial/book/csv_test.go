@@ -217,6 +217,7 @@ func TestBadLinesAreNamed(t *testing.T) {
 	for _, c := range []struct{ text, line, words string }{
 		{"", "1", "The file is empty. Its first line names the columns: hours [h],level before [qt],added [qt]"},
 		{"hours,level before\n", "1", "The column “level before” does not say its unit. Write it as “level before [qt]”."},
+		{"hours [h],level before [qt],oil temperature\n", "1", "The column “oil temperature” does not say its unit. Write it as “oil temperature [F]”."},
 		{"hours [h],level before [psi]\n", "1", "The column “level before [psi]” does not say its unit. Write it as “level before [qt]”."},
 		{"hours [h],level before [h]\n", "1", "The column “level before [h]” is not in a unit of volume."},
 		{"hours [h],level before [qt],level [qt]\n", "1", "The column “level before” is there twice."},

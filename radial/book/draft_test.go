@@ -100,6 +100,9 @@ func TestDrafts(t *testing.T) {
 		{"oil", `{"hours":"542.6","level":"13.75"}`, "level unlikely litres", "Thirteen point seven five quarts, nothing added, at 542.6", false},
 		{"oil", `{"hours":"542.6","level":"13.75 l"}`, "level differs unit", "Thirteen point seven five litres, nothing added, at 542.6", true},
 		{"oil", `{"hours":"542.6","level":"13.75","unit":"l"}`, "level differs unit", "Thirteen point seven five litres, nothing added, at 542.6", true},
+		// Four hours at 0.44 from 15 leave 13.24; asked beyond a quart and half of what was used.
+		{"oil", `{"hours":"545.6","level":"11.5"}`, "", "Eleven and a half quarts, nothing added, at 545.6", true},
+		{"oil", `{"hours":"545.6","level":"11.3"}`, "level differs differs", "Eleven point three quarts, nothing added, at 545.6", true},
 		{"oil", `{"hours":"542.6","level":"10"}`, "level differs differs", "Ten quarts, nothing added, at 542.6", true},
 		{"oil", `{"hours":"541.6","level":"15 psi"}`, "level impossible other", "", false},
 		// Conditions.

@@ -98,6 +98,22 @@ func TestOrderOfReadings(t *testing.T) {
 			a.oil("502.0", "14", "", "")
 			return a.records
 		}, "9.0:15 10.5:14.5 12.0:14"},
+		{"a phone that had seen all but the last: its hours went on from what it knew", func(t *testing.T) []Record {
+			a, b := two(t)
+			a.oil("1.0", "15", "", "")
+			b.seen = len(a.records)
+			a.oil("3.0", "14", "", "")
+			b.oil("2.0", "14.5", "", "")
+			return sent(1, append(a.records, b.records...)...)
+		}, "1.0:15 2.0:14.5 3.0:14"},
+		{"and one that had seen the last as well: its hours go back", func(t *testing.T) []Record {
+			a, b := two(t)
+			a.oil("1.0", "15", "", "")
+			a.oil("3.0", "14", "", "")
+			b.seen = len(a.records)
+			b.oil("2.0", "14.5", "", "")
+			return sent(1, append(a.records, b.records...)...)
+		}, "1.0:15 3.0:14 -2.0:14.5"},
 		{"who had not seen the meter change still reads the old one", func(t *testing.T) []Record {
 			a, b := two(t)
 			a.oil("9.0", "15", "", "")

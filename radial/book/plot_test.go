@@ -85,3 +85,30 @@ func TestPlotCurveInLitres(t *testing.T) {
 		}
 	}
 }
+
+// The rates end at a half above the bands and a fifth above the ceiling. What a single
+// interval came to is drawn as far as half as high again and no further.
+func TestPlotRates(t *testing.T) {
+	at := func(x float64) *float64 { return &x }
+	for _, c := range []struct {
+		what    string
+		ceiling *float64
+		points  []PlotPoint
+		want    float64
+	}{
+		{"nothing", nil, nil, 0.5},
+		{"a ceiling", at(0.6), nil, 1}, // 0.72
+		{"a ceiling on the half", at(1.25), nil, 1.5},
+		{"only intervals", nil, []PlotPoint{{Raw: at(1.2)}, {Raw: at(0.4)}}, 1.5},
+		{"a band over the ceiling", at(0.6), []PlotPoint{{Hi: at(1.1)}, {Hi: at(0.9)}}, 1.5},
+		{"an interval inside half as much again", nil, []PlotPoint{{Hi: at(1.2), Raw: at(1.6)}}, 2},
+		{"an interval far over the band", nil, []PlotPoint{{Hi: at(1.2), Raw: at(9)}}, 2},
+		{"the same under a ceiling", at(2), []PlotPoint{{Hi: at(1.2), Raw: at(9)}}, 4}, // 2.4, half as much again 3.6
+	} {
+		p := Plot{Ceiling: c.ceiling, Points: c.points}
+		p.axes()
+		if p.RMax != c.want {
+			t.Errorf("%s: drawn to %v, want %v", c.what, p.RMax, c.want)
+		}
+	}
+}
