@@ -82,6 +82,9 @@ func TestParse(t *testing.T) {
 		"2025-02-29":                    "“2025-02-29” is not in the calendar. There is no day 29 in February 2025, which has 28 days.",
 		"2025-13-01":                    "“2025-13-01” is not in the calendar. The month is 13. It must be from 1 to 12.",
 		"0000-01-01":                    "“0000-01-01” is not in the calendar. The year is 0. It must be from 1 to 9999.",
+		"20a5-04-30":                    "“20a5-04-30” is not a day as year, month and day. Type it as 2025-10-06.",
+		"2025-0a-30":                    "“2025-0a-30” is not a day as year, month and day. Type it as 2025-10-06.",
+		"2025-04-3x":                    "“2025-04-3x” is not a day as year, month and day. Type it as 2025-10-06.",
 		"3/4/25":                        "“3/4/25” is not a day as year, month and day. Type it as 2025-10-06.",
 		"the day before today":          "“the day before today” is not a day as year, month and day. Type it as 2025-10-06.", // twenty letters, the most that are shown
 		"the day before the day before": "“the day before the d…” is not a day as year, month and day. Type it as 2025-10-06.",
@@ -131,6 +134,8 @@ func TestMonths(t *testing.T) {
 		{"2000-01-30", 1, "2000-02-29"}, // and one with
 		{"9999-12-01", 1, ""},
 		{"0001-01-01", -1, ""},
+		{"0005-01-15", 1, "0005-02-15"}, // the first years are years like others
+		{"0001-12-15", 1, "0002-01-15"},
 		{"2025-01-15", 1 << 40, ""},
 		{"2025-01-15", -1 << 40, ""},
 	} {
