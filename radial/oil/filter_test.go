@@ -128,12 +128,17 @@ func TestCutNormalAgainstQuadrature(t *testing.T) {
 
 // Where the two ways to reckon a far tail meet they agree to 0.3 %.
 func TestFarTail(t *testing.T) {
-	near, far := newCut(-steep+1e-9, 1), newCut(-steep-1e-9, 1)
-	if a, b := near.average(), far.average(); math.Abs(a/b-1) > 0.003 {
-		t.Errorf("mean %v and %v", a, b)
-	}
-	if a, b := near.below(0.1), far.below(0.1); math.Abs(a/b-1) > 0.003 {
-		t.Errorf("below %v and %v", a, b)
+	for _, sd := range []float64{1, 0.25} {
+		near, far := newCut((-steep+1e-9)*sd, sd), newCut((-steep-1e-9)*sd, sd)
+		if a, b := near.average(), far.average(); math.Abs(a/b-1) > 0.003 {
+			t.Errorf("mean %v and %v", a, b)
+		}
+		if a, b := near.below(0.1*sd), far.below(0.1*sd); math.Abs(a/b-1) > 0.003 {
+			t.Errorf("below %v and %v", a, b)
+		}
+		if a, b := near.densityAt(0.01*sd), far.densityAt(0.01*sd); math.Abs(a/b-1) > 0.003 {
+			t.Errorf("density %v and %v", a, b)
+		}
 	}
 	for _, c := range []cut{newCut(0.4, 0), newCut(-0.4, 0)} {
 		if got, want := c.average(), math.Max(c.mean, 0); got != want {
