@@ -276,10 +276,11 @@ func TestSlopeIsTheChangeOfTravel(t *testing.T) {
 }
 
 func TestRodsThatCannotBe(t *testing.T) {
-	good := func() ring.Rods {
-		r, _ := seven.Rods(2.5, 9.75, 1, ring.Alike(7, ring.Link{Knuckle: 2.55, Length: 7.2}))
+	rodsIn := func(master int) ring.Rods {
+		r, _ := seven.Rods(2.5, 9.75, master, ring.Alike(7, ring.Link{Knuckle: 2.55, Length: 7.2}))
 		return r
 	}
+	good := func() ring.Rods { return rodsIn(1) }
 	for _, tt := range []struct {
 		field string
 		spoil func(*ring.Rods)
@@ -319,6 +320,13 @@ func TestRodsThatCannotBe(t *testing.T) {
 	// The commonest slip is offered by name.
 	if _, err := ring.NewCrank(5, 5); err == nil || !strings.Contains(err.Error(), "stroke") {
 		t.Errorf("a throw as long as the rod: %v", err)
+	}
+	// The master rod may be in any cylinder, the last one too.
+	for master := 1; master <= 7; master++ {
+		l, err := ring.NewLinkage(rodsIn(master))
+		if err != nil || math.Abs(piston(l, master).Stroke().Inches()-5) > 1e-12 {
+			t.Errorf("master rod in %d: %v", master, err)
+		}
 	}
 	// A whole turn more is the same knuckle angle.
 	r := good()
