@@ -364,6 +364,11 @@ func TestWhatCannotBe(t *testing.T) {
 	c, p, low := chambers[0], rods.Pistons()[0], must(lock.Lows(seven, ring.Attitude{}, chambers))
 	push := lock.Push{Force: 60, Arm: 48, Gear: lock.Direct}
 	prop := lock.Propeller{Blades: 2, Gear: lock.Direct}
+	for _, err := range []error{second(prop.Pull(1, 1)), second(prop.Pull(1000, 100)), second(prop.BladesFor(1)), second(prop.BladesFor(100))} {
+		if err != nil {
+			t.Errorf("as much as is taken: %v", err)
+		}
+	}
 	for _, tt := range []struct {
 		field string
 		err   error
