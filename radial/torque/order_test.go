@@ -80,6 +80,7 @@ func TestPasses(t *testing.T) {
 	wantProblem(t, second(torque.Passes(0, 150)), "fasteners", "from 1")
 	wantProblem(t, second(torque.Passes(12)), "stages", "at least the final")
 	wantProblem(t, second(torque.Passes(12, 150, 150)), "stage 2", "more than the one before")
+	wantProblem(t, second(torque.Passes(12, 150, 300, 250)), "stage 3", "Stage 3 is 250")
 	wantProblem(t, second(torque.Passes(12, 150, 100)), "stage 2", "more than the one before")
 	wantProblem(t, second(torque.Passes(12, 0)), "stage 1", "above 0")
 	wantProblem(t, second(torque.Passes(12, 100, quantity.Torque(nan))), "stage 2", "above 0")

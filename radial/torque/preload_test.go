@@ -126,6 +126,19 @@ func TestCheck(t *testing.T) {
 			t.Errorf("%v psi: %+v", tt.stress, s)
 		}
 	}
+	// The other unit is asked about as far as it makes sense: to twelve times the most
+	// stress, and down to a twelfth of the least.
+	for _, tt := range []struct {
+		stress quantity.Pressure
+		asks   bool
+	}{
+		{11.9 * torque.MostStress, true}, {12.1 * torque.MostStress, false},
+		{torque.LeastStress / 11.9, true}, {torque.LeastStress / 12.1, false},
+	} {
+		if s := must(torque.Check(at(tt.stress), th, torque.Oiled)); (s.Twelve != 0) != tt.asks {
+			t.Errorf("%v psi: %+v", tt.stress, s)
+		}
+	}
 	wantProblem(t, second(torque.Check(0, th, torque.Oiled)), "torque", "above 0")
 	wantProblem(t, second(torque.Check(420, torque.Thread{}, torque.Oiled)), "thread", "No thread")
 	wantProblem(t, second(torque.Check(420, th, 0)), "threads", "a third more")
