@@ -79,7 +79,9 @@ func TestTheDemosMixedBuild(t *testing.T) {
 	if !r.Build.Mixed || r.Build.Base != "T7-A" {
 		t.Errorf("the build is %+v", r.Build)
 	}
+	var parts []string
 	for _, p := range r.Build.Parts {
+		parts = append(parts, p.Name)
 		deviates := p.Name == "barrels" || p.Name == "pistons"
 		if p.Deviates != deviates || deviates && !slices.Equal(p.Fits, []string{"T7-B"}) || len(p.Approvals) != 0 {
 			t.Errorf("part %+v", p)
@@ -87,6 +89,9 @@ func TestTheDemosMixedBuild(t *testing.T) {
 		if p.Name == "heads" && !slices.Equal(p.Fits, []string{"T7-A", "T7-B"}) {
 			t.Errorf("heads fit %v", p.Fits)
 		}
+	}
+	if got := strings.Join(parts, ", "); got != "power case, crankshaft, push-rod housings, heads, barrels, pistons" {
+		t.Errorf("parts: %s", got)
 	}
 	if len(r.Ranked) != 3 || r.Ranked[0].Name != "T7-A" {
 		t.Errorf("ranked %+v", r.Ranked)

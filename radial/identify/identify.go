@@ -1,6 +1,7 @@
 package identify
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -99,15 +100,7 @@ func (c Catalogue) Identify(observations []Observation) (Result, error) {
 		fits[i].Share = math.Exp(fits[i].log-top) / sum
 	}
 	r := Result{Others: math.Exp(others-top) / sum, Open: c.open(seen, serial), Build: c.build(seen, fits)}
-	slices.SortStableFunc(fits, func(a, b fit) int {
-		switch {
-		case a.Share > b.Share:
-			return -1
-		case a.Share < b.Share:
-			return 1
-		}
-		return len(a.Against) - len(b.Against)
-	})
+	slices.SortStableFunc(fits, func(a, b fit) int { return cmp.Compare(b.Share, a.Share) })
 	for _, x := range fits {
 		r.Ranked = append(r.Ranked, x.Standing)
 	}

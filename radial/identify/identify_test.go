@@ -317,6 +317,8 @@ func TestSerialsOfCells(t *testing.T) {
 	for name, change := range map[string]func(*identify.Data){
 		"no block":  func(d *identify.Data) { d.Candidates[0].Serials = "" },
 		"any block": func(d *identify.Data) { d.Candidates[0].Serials = "all" },
+		"before":    func(d *identify.Data) { d.Candidates[0].Serials = "before 5" },
+		"after":     func(d *identify.Data) { d.Candidates[0].Serials = "after 5" },
 		"one":       func(d *identify.Data) { d.Candidates[0].Serials = "0 to 4" },
 	} {
 		if _, err := two(change); err != nil {
@@ -346,15 +348,17 @@ func TestNewRefusesData(t *testing.T) {
 		{"data", "needs both", func(d *identify.Data) { d.Features = nil }},
 		{"others", "more than 0 and less than 1", func(d *identify.Data) { d.Others = 0 }},
 		{"others", "more than 0 and less than 1", func(d *identify.Data) { d.Others = 1 }},
+		{"others", "is 1.500.", func(d *identify.Data) { d.Others = 1.5 }},
 		{"others", "not known", func(d *identify.Data) { d.Others = math.NaN() }},
-		{"serial", "less than a half", func(d *identify.Data) { d.SerialDoubt = 0.5 }},
+		{"serial", "is 0.500.", func(d *identify.Data) { d.SerialDoubt = 0.5 }},
 		{"serial", "more than 0", func(d *identify.Data) { d.SerialDoubt = 0 }},
 		{"feature", "needs a key, a name and the part", func(d *identify.Data) { d.Features[0].Key = "" }},
 		{"feature", "needs a key, a name and the part", func(d *identify.Data) { d.Features[0].Name = "" }},
 		{"feature", "needs a key, a name and the part", func(d *identify.Data) { d.Features[0].Part = "" }},
 		{"serial", "is the serial number's", func(d *identify.Data) { d.Features[0].Key = "serial" }},
 		{"shaft", "stands twice", func(d *identify.Data) { d.Features[0].Key = "shaft" }},
-		{"shaft", "less than a half", func(d *identify.Data) { d.Features[3].Doubt = 0.5 }},
+		{"shaft", "is 0.500.", func(d *identify.Data) { d.Features[3].Doubt = 0.5 }},
+		{"shaft", "is −0.500.", func(d *identify.Data) { d.Features[3].Effort = -0.5 }},
 		{"shaft", "more than 0", func(d *identify.Data) { d.Features[3].Doubt = 0 }},
 		{"shaft", "effort", func(d *identify.Data) { d.Features[3].Effort = 0 }},
 		{"shaft", "is \u22120.333.", func(d *identify.Data) { d.Features[3].Effort = -1 / 3.0 }},
@@ -368,6 +372,8 @@ func TestNewRefusesData(t *testing.T) {
 		{"model", "a name of its own", func(d *identify.Data) { d.Candidates[1].Name = "T7-A" }},
 		{"T7-A", "more than 0", func(d *identify.Data) { d.Candidates[0].Weight = 0 }},
 		{"T7-A", "more than 0", func(d *identify.Data) { d.Candidates[0].Weight = math.Inf(1) }},
+		{"T7-A", "is 1000000.500.", func(d *identify.Data) { d.Candidates[0].Weight = 1e6 + 0.5 }},
+		{"shaft", "is 1000000.500.", func(d *identify.Data) { d.Features[3].Effort = 1e6 + 0.5 }},
 		{"T7-A", "The serial numbers of T7-A: “2 to 1” goes backwards.", func(d *identify.Data) { d.Candidates[0].Serials = "2 to 1" }},
 		{"T7-A", "no such feature", func(d *identify.Data) { d.Candidates[0].Traits[0].Feature = "wings" }},
 		{"T7-A", "no value is given", func(d *identify.Data) { d.Candidates[0].Traits[0].Values = nil }},
@@ -386,6 +392,11 @@ func TestNewRefusesData(t *testing.T) {
 		wantProblem(t, err, tt.field, tt.part)
 	}
 	d := demoData()
+	d.Candidates[0].Weight, d.Features[3].Effort = 1e6, 1e6
+	if _, err := identify.New(d); err != nil {
+		t.Errorf("a million: %v", err)
+	}
+	d = demoData()
 	d.Candidates[0].Traits[12].Values = []string{"127 mm"} // five inches, and so said
 	d.Features[12].Within = quantity.Decimal{}
 	r := must(must(identify.New(d)).Identify(see("bore", "6")))
@@ -410,11 +421,13 @@ func TestIdentifyRefuses(t *testing.T) {
 		{one(identify.Observation{Feature: "shaft", State: 9}), "shaft", "What came of looking"},
 		{one(identify.Observation{Feature: "shaft", State: identify.Observed}), "shaft", "given no times"},
 		{one(identify.Observation{Feature: "shaft", State: identify.Observed, Values: []string{"20-spline", "taper and key"}}), "shaft", "given twice"},
+		{one(identify.Observation{Feature: "cylinders", State: identify.Observed, Values: []string{"5", "7", "9"}}), "cylinders", "given more than twice"},
+		{one(identify.Observation{Feature: "bore", State: identify.Observed, Values: []string{"5", "6", "7", "8"}}), "bore", "given more than twice"},
 		{one(identify.Observation{Feature: "shaft", State: identify.Contradictory, Values: []string{"20-spline", "20-spline"}}), "shaft", "given once"},
 		{one(identify.Observation{Feature: "shaft", State: identify.Contradictory, Values: []string{"20-spline", "round"}}), "shaft", "“round” is not known there"},
 		{one(identify.Observation{Feature: "shaft", State: identify.NotVisible, Values: []string{"20-spline"}}), "shaft", "was not seen"},
 		{one(identify.Observation{Feature: "shaft", Values: []string{"20-spline"}}), "shaft", "was not seen"},
-		{one(identify.Observation{Feature: "shaft", State: identify.NotVisible, Doubt: 0.5}), "shaft", "The doubt about the crankshaft end is 0.500"},
+		{one(identify.Observation{Feature: "shaft", State: identify.NotVisible, Doubt: 0.5}), "shaft", "The doubt about the crankshaft end is 0.500."},
 		{one(identify.Observation{Feature: "shaft", State: identify.NotVisible, Doubt: -0.1}), "shaft", "less than a half"},
 		{append(see("serial", "1"), see("serial", "2")...), "serial", "The serial number is observed twice"},
 	} {
@@ -423,6 +436,28 @@ func TestIdentifyRefuses(t *testing.T) {
 		if len(r.Ranked) != 0 {
 			t.Errorf("%+v refused and yet %+v", tt.looked, r)
 		}
+	}
+}
+
+func TestChance(t *testing.T) {
+	for p, want := range map[float64]string{
+		0: "less than 1 in 100", 0.0049: "less than 1 in 100", 0.0051: "about 1 in 100", 0.0949: "about 9 in 100",
+		0.0951: "about 1 in 10", 0.1: "about 1 in 10", 0.5: "about 5 in 10", 0.849: "about 8 in 10", 0.9: "about 9 in 10",
+		0.9051: "about 91 in 100", 0.9949: "about 99 in 100", 0.9951: "more than 99 in 100", 1: "more than 99 in 100",
+	} {
+		if got := identify.Chance(p); got != want {
+			t.Errorf("%v is %s, want %s", p, got, want)
+		}
+	}
+}
+
+// A third model nearly as likely as the second is not told from the first two.
+func TestOnlyThoseThatShareTheSecondPlace(t *testing.T) {
+	d := demoData()
+	d.Candidates[2].Weight = 0.999
+	k := lookKeys(must(must(identify.New(d)).Identify(nil)))
+	if slices.Contains(k, "cylinders") || !slices.Contains(k, "shaft") {
+		t.Errorf("to look at: %v", k)
 	}
 }
 

@@ -1,6 +1,7 @@
 package identify
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -42,17 +43,12 @@ func (c Catalogue) next(seen []look, ranked []fit) []Look {
 	}
 	slices.SortStableFunc(list, func(a, b Look) int {
 		switch {
-		case a.Hidden != b.Hidden:
-			if b.Hidden {
-				return -1
-			}
-			return 1
-		case a.Bits*b.Feature.Effort > b.Bits*a.Feature.Effort:
+		case b.Hidden && !a.Hidden:
 			return -1
-		case a.Bits*b.Feature.Effort < b.Bits*a.Feature.Effort:
+		case a.Hidden && !b.Hidden:
 			return 1
 		}
-		return 0
+		return cmp.Compare(b.Bits/b.Feature.Effort, a.Bits/a.Feature.Effort)
 	})
 	return list
 }

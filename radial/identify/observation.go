@@ -78,7 +78,7 @@ func (o Observation) check(name string) error {
 	case o.State > Contradictory:
 		return problem(o.Feature, "What came of looking at the "+name+"? It was observed, not visible, or contradictory.")
 	case o.Doubt != 0 && !doubtful(o.Doubt):
-		return problem(o.Feature, "The doubt about the "+name+" is "+quantity.Figure(o.Doubt, 3)+". It must be 0, for no more than usual, or more and less than a half.")
+		return problem(o.Feature, "The doubt about the "+name+" is "+quantity.Figure(o.Doubt, 3)+". It is 0 for no more than usual, or else more than 0 and less than a half.")
 	case o.State == Observed && n != 1:
 		return problem(o.Feature, "The "+name+" was observed, and what was seen is given "+times(n)+". It takes one value; two that differ are contradictory.")
 	case o.State == Contradictory && n < 2:

@@ -78,7 +78,9 @@ func TestParseSerial(t *testing.T) {
 		{"ABCDEFGHI-1", quantity.WhyLetter, ""},
 		{"1ABCD", quantity.WhyLetter, ""},
 		{"1234567890", quantity.WhyTooLong, "more than 9 digits"},
-		{strings.Repeat("x", 50), quantity.WhyNoNumber, "x…”"},
+		{strings.Repeat("x", 50), quantity.WhyNoNumber, "“" + strings.Repeat("x", 40) + "…” is"},
+		{strings.Repeat("x", 41), quantity.WhyNoNumber, "“" + strings.Repeat("x", 40) + "…” is"},
+		{strings.Repeat("x", 40), quantity.WhyNoNumber, "“" + strings.Repeat("x", 40) + "” is"},
 	} {
 		got, err := identify.ParseSerial(tt.typed)
 		wantRefusal(t, err, tt.typed, tt.why, tt.part)

@@ -129,6 +129,10 @@ func TestMatch(t *testing.T) {
 	if err != nil || low != must(ring.Displacement(5.374, 4.998, 7)) || high != must(ring.Displacement(5.376, 5.002, 7)) {
 		t.Errorf("between %v and %v, %v", low, high, err)
 	}
+	if got := must(exact.Match(0.5)); got != identify.No {
+		t.Errorf("against half a cubic inch: %v", got)
+	}
+	wantProblem(t, second(exact.Match(-1.25)), "known displacement", "−1.3 cu in")
 	wantProblem(t, second(exact.Match(0)), "known displacement", "more than 0")
 	wantProblem(t, second(exact.Match(quantity.Volume(math.Inf(1)))), "known displacement", "not known")
 	bad := exact
@@ -137,10 +141,16 @@ func TestMatch(t *testing.T) {
 	bad = exact
 	bad.StrokeWithin = 6
 	wantProblem(t, second(bad.Match(v)), "stroke", "above 0")
+	if low, high, _ := bad.Between(); low != 0 || high != 0 {
+		t.Errorf("refused, and yet between %v and %v", low, high)
+	}
 	for _, off := range []quantity.Length{-0.1, quantity.Length(math.NaN()), quantity.Length(math.Inf(1))} {
 		bad = exact
 		bad.BoreWithin = off
 		wantProblem(t, second(bad.Match(v)), "within", "0 or more")
+		if low, high, _ := bad.Between(); low != 0 || high != 0 {
+			t.Errorf("refused, and yet between %v and %v", low, high)
+		}
 	}
 }
 

@@ -105,7 +105,7 @@ func (r Result) secondWords() string {
 	for _, s := range r.Ranked[:2] {
 		n := len(s.Against)
 		switch {
-		case n == 0, len(r.Ranked[0].Against) > 0 && s.Name == r.first().Name:
+		case n == 0, s.Name == r.first().Name:
 		case n == 1:
 			return "Then " + s.named() + ", with one thing against it."
 		default:
