@@ -2,6 +2,7 @@ package book
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -110,5 +111,23 @@ func TestPlotRates(t *testing.T) {
 		if p.RMax != c.want {
 			t.Errorf("%s: drawn to %v, want %v", c.what, p.RMax, c.want)
 		}
+	}
+}
+
+// What happened before the overhaul is in the log and not on the plot, whose hours begin
+// there.
+func TestPlotMarksBeginAtTheOverhaul(t *testing.T) {
+	p := &phone{t: t, device: "aa"}
+	p.write("fact", `{"type":"engine"}`)
+	p.setting("oil_unit", `"qt"`)
+	p.setting("meter", `{"which":"tach","reading":{"v":"100.0","u":"h"}}`)
+	p.setting("since", `{"v":"10.0","u":"h"}`)
+	p.write("fact", `{"type":"note","text":"before","hours":{"v":"89.9","u":"h"}}`)
+	p.write("fact", `{"type":"note","text":"at once","hours":{"v":"90.0","u":"h"}}`)
+	p.oil("101.5", "12", "3", "")
+	got := Open(p.records).View("", Now{}).Plot.Marks
+	want := []PlotMark{{0, "note", "at once"}, {11.5, "add", "+3"}}
+	if !slices.Equal(got, want) {
+		t.Errorf("marks %+v, want %+v", got, want)
 	}
 }

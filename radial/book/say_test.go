@@ -1,6 +1,20 @@
 package book
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
+
+// A setting on file is handed out as it was written, one that is not as null.
+func TestSettingsAsWritten(t *testing.T) {
+	p := engineFor(t, "", "0.5", "")
+	v := Open(p.records).View("", Now{})
+	for field, want := range map[string]string{"stick_step": `"0.5"`, "tank_capacity": "null"} {
+		if raw := string(setting(v, field).Raw); !strings.Contains(raw, want) {
+			t.Errorf("%s is %s, want %s in it", field, raw, want)
+		}
+	}
+}
 
 func TestSpelled(t *testing.T) {
 	for serial, want := range map[string]string{

@@ -364,7 +364,7 @@ func TestWhatCannotBe(t *testing.T) {
 	c, p, low := chambers[0], rods.Pistons()[0], must(lock.Lows(seven, ring.Attitude{}, chambers))
 	push := lock.Push{Force: 60, Arm: 48, Gear: lock.Direct}
 	prop := lock.Propeller{Blades: 2, Gear: lock.Direct}
-	for _, err := range []error{second(prop.Pull(1, 1)), second(prop.Pull(1000, 100)), second(prop.BladesFor(1)), second(prop.BladesFor(100))} {
+	for _, err := range []error{second(lock.Toggle(0.5, rods.Pistons()[0], 10)), second(prop.Pull(1, 1)), second(prop.Pull(1000, 100)), second(prop.BladesFor(1)), second(prop.BladesFor(100))} {
 		if err != nil {
 			t.Errorf("as much as is taken: %v", err)
 		}
