@@ -31,8 +31,8 @@ func TestHoursByTheirTail(t *testing.T) {
 	p := engineFor(t, "", "0.5", "20")
 	p.oil("10.0", "15", "", `"day":"2025-11-08"`)
 	d := draft(t, Open(p.records), "oil", `{"tail":"12","level":"14"}`)
-	if asks(d) != "" || d.Echo != "Fourteen quarts, nothing added, at 11.2" || !strings.Contains(string(d.Body), `"hours":{"v":"11.2","u":"h"}`) {
-		t.Errorf("10.0, then 12: asks %q, %q, %s", asks(d), d.Echo, d.Body)
+	if asks(d) != "" || d.Echo != "Fourteen quarts, nothing added, at 11.2" || !strings.Contains(string(d.Entry.Body), `"hours":{"v":"11.2","u":"h"}`) {
+		t.Errorf("10.0, then 12: asks %q, %q, %s", asks(d), d.Echo, d.Entry.Body)
 	}
 }
 
