@@ -85,9 +85,12 @@ func run(packages []string, seed uint64, each int, also string, slowest time.Dur
 				fmt.Printf("equivalent  %v   (%s)\n", s, why)
 				continue
 			}
-			_, fate := try(dir, pkg, &s, limit)
+			out, fate := try(dir, pkg, &s, limit)
 			if fate == survived && also != "" {
-				_, fate = try(dir, also, &s, limit)
+				out, fate = try(dir, also, &s, limit)
+			}
+			if fate == untested {
+				return fmt.Errorf("the tests of %s do not build any more:\n%s", pkg, out)
 			}
 			fmt.Printf("%-11s %v\n", fate, s)
 			switch fate {

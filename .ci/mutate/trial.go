@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 )
@@ -21,6 +22,7 @@ const (
 	outOfTime fate = "out of time"
 	survived  fate = "SURVIVED"
 	stillborn fate = "stillborn" // does not compile
+	untested  fate = "untested"  // compiles, and its tests do not
 )
 
 // try runs the tests of a package with a mutant in place of its file, or with
@@ -29,12 +31,14 @@ func try(dir, pkg string, s *site, limit time.Duration) (output string, f fate) 
 	// A mutant may ask for all the memory there is. The go command and the
 	// test run inside the limit.
 	args := []string{"-c", `ulimit -v 8000000; exec go test -vet=off -short -failfast -count=1 -p 1 "$@"`, "go test", "-timeout", limit.String()}
+	var overlay []string
 	if s != nil {
-		overlay, err := s.overlay(dir)
+		file, err := s.overlay(dir)
 		if err != nil {
-			return err.Error(), stillborn
+			return err.Error(), untested
 		}
-		args = append(args, "-overlay", overlay)
+		overlay = []string{"-overlay", file}
+		args = append(args, overlay...)
 	}
 	out, err := exec.Command("sh", append(args, pkg)...).CombinedOutput()
 	output = string(out)
@@ -42,6 +46,9 @@ func try(dir, pkg string, s *site, limit time.Duration) (output string, f fate) 
 	case err == nil:
 		return output, survived
 	case strings.Contains(output, "[build failed]") || strings.Contains(output, "[setup failed]"):
+		if exec.Command("go", slices.Concat([]string{"build"}, overlay, []string{pkg})...).Run() == nil {
+			return output, untested
+		}
 		return output, stillborn
 	case strings.Contains(output, "panic: test timed out"):
 		return output, outOfTime
