@@ -106,6 +106,12 @@ func TestTheDemosMixedBuild(t *testing.T) {
 		}
 	}
 
+	// Without the serial number the B is the likelier one model, and the A still the base.
+	r = must(family.Identify(looked[1:]))
+	if r.Ranked[0].Name != "T7-B" || r.Build.Base != "T7-A" || !strings.Contains(r.Words(), "It is a mixed build: T7-A (about 3 in 10), but barrels and pistons as on T7-B") || !strings.Contains(r.Words(), "Then T7-B (about 4 in 10), with 3 things against it.") {
+		t.Errorf("without the serial number: %s", r.Words())
+	}
+
 	// With the papers of one of the two parts seen, they are two deviations.
 	looked[8].Approval = "shop letter FS-25-02"
 	if w := must(family.Identify(looked)).Words(); !strings.Contains(w, "but barrels as on T7-B, no approval seen, but pistons as on T7-B, approval by shop letter FS-25-02.") {

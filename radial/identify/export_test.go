@@ -1,0 +1,4 @@
+package identify
+
+// Chance is a share in words, for the tests of its edges.
+var Chance = chance
