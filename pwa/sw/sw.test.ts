@@ -151,6 +151,10 @@ describe('fetch', () => {
     expect(await sw.fetch(at + '/e/b-0711/oil', { mode: 'navigate' })).toBe('one')
     expect(await sw.fetch(at + '/assets/core-aa.wasm')).toBe('core')
   })
+  it('answers a listed file with that file even when it is opened as a page', async () => {
+    const sw = await running()
+    expect(await sw.fetch(at + '/assets/app-11.js', { mode: 'navigate' })).toBe('app one')
+  })
   it('serves its own version while a newer one waits', async () => {
     const world = new World(one)
     const sw = world.start(one)

@@ -31,7 +31,8 @@ sw.addEventListener('fetch', (event) => {
   const url = new URL(request.url)
   if (url.origin !== location.origin) return
   if (url.pathname.startsWith('/api/') || url.pathname.startsWith('/install')) return
-  const path = request.mode === 'navigate' ? SHELL : url.pathname
+  // A file can be opened as a page of its own: the notices are.
+  const path = request.mode === 'navigate' && !listed.has(url.pathname) ? SHELL : url.pathname
   if (!listed.has(path)) return
   event.respondWith(answer(path, request))
 })
