@@ -4,17 +4,7 @@ import { execFileSync } from 'node:child_process'
 import { mkdtempSync, rmdirSync, rmSync, statfsSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join as path } from 'node:path'
-import {
-  badge,
-  expect,
-  join,
-  lines,
-  pairCode,
-  setUp,
-  startWithMine,
-  test as base,
-  type Page,
-} from './fixture'
+import { badge, expect, join, pairCode, setUp, startWithMine, test as base, type Page } from './fixture'
 import { Server } from './server.mjs'
 
 /** The server's data on a disk of 3 MB. */
