@@ -18,6 +18,18 @@ func TestParseDay(t *testing.T) {
 	}
 }
 
+func TestParseTime(t *testing.T) {
+	for s, want := range map[string]int{
+		"00:00": 0, "00:59": 59, "01:00": 60, "18:40": 1120, "23:59": 1439,
+		"24:00": -1, "18:60": -1, "1:30": -1, "18:4": -1, "018:40": -1, "18.40": -1, "1840": -1, "": -1, "-1:30": -1, "18:+4": -1, "ab:cd": -1,
+	} {
+		n, ok := parseTime(s)
+		if ok != (want >= 0) || ok && n != want {
+			t.Errorf("parseTime(%q) = %d, %v; want %d", s, n, ok, want)
+		}
+	}
+}
+
 func TestDayWords(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
 		{longDay("2025-10-06"), "6 October 2025"},

@@ -49,6 +49,10 @@ func TestTooManyLines(t *testing.T) {
 		text.WriteString(strconv.Itoa(i) + ",15\n")
 	}
 	p := engineFor(t, "", "0.5", "20")
+	lines := strings.SplitAfter(text.String(), "\n")
+	if im := Open(p.records).ReadCSV(strings.Join(lines[:maxRows+1], "")); len(im.Rows) != maxRows || len(im.Problems) != 0 {
+		t.Errorf("as many as are read: %d rows, %+v", len(im.Rows), im.Problems)
+	}
 	im := Open(p.records).ReadCSV(text.String())
 	if len(im.Rows) != maxRows || len(im.Problems) != 1 || im.Problems[0].Line != maxRows+2 || !strings.Contains(im.Problems[0].Words, "more than 20000 lines") {
 		t.Errorf("%d rows, %+v", len(im.Rows), im.Problems)

@@ -217,6 +217,39 @@ func TestUnsureOrderIsAsked(t *testing.T) {
 	}
 }
 
+// Nobody is asked where the second writer had seen the first level, or where both said
+// when: one of the two is then the later.
+func TestSureOrderIsNotAsked(t *testing.T) {
+	for name, c := range map[string]struct {
+		seen        bool
+		first, then string
+		asked       bool
+	}{
+		"neither had seen the other": {false, `"day":"2025-08-17"`, `"day":"2025-08-17"`, true},
+		"the second had seen it":     {true, `"day":"2025-08-17"`, `"day":"2025-08-17"`, false},
+		"on two days":                {false, `"day":"2025-08-17"`, `"day":"2025-08-18"`, false},
+		"at two times":               {false, `"day":"2025-08-17","clock":"18:00"`, `"day":"2025-08-17","clock":"19:00"`, false},
+		"at one time":                {false, `"day":"2025-08-17","clock":"18:00"`, `"day":"2025-08-17","clock":"18:00"`, true},
+		"one of them does not say":   {false, `"day":"2025-08-17","clock":"18:00"`, `"day":"2025-08-17"`, true},
+		"one of them says no day":    {false, `"day":"2025-08-17"`, `"note":"x"`, true},
+	} {
+		a := engineFor(t, "", "0.5", "20")
+		a.oil("541.0", "15", "", c.first)
+		b := &phone{t: t, device: "bb"}
+		if c.seen {
+			b.seen = len(a.records)
+		}
+		b.oil("541.0", "14.5", "", c.then)
+		asked := false
+		for _, i := range Open(sent(1, append(a.records, b.records...)...)).openItems() {
+			asked = asked || strings.HasPrefix(i.Words, "Two levels for one evening")
+		}
+		if asked != c.asked {
+			t.Errorf("%s: asked %v", name, asked)
+		}
+	}
+}
+
 // In what one phone writes, the readings that count stand in the order they
 // were written, and a line is left out exactly when its hours are fewer than
 // the most before it (oil-rate 4.1). Seeded.

@@ -38,24 +38,26 @@ func TestPlotEnds(t *testing.T) {
 func TestPlotCurve(t *testing.T) {
 	rows := strings.SplitAfter(file(t, "csv/series_a.csv"), "\n")
 	falls, levels := 0, 0
-	for n := 7; n < len(rows); n++ {
-		p := engineFor(t, "0.60", "0.5", "20")
-		p.take(strings.Join(rows[:n], ""))
-		b := Open(p.records)
-		v, c := b.View("", Now{}).Plot, b.answers.last().Curve
-		if len(v.Curve) != 49 || v.Curve[0].H != v.Points[0].H || v.Curve[48].H != v.Points[len(v.Points)-1].H {
-			t.Fatalf("%d lines: %d points of a curve", n, len(v.Curve))
-		}
-		for _, pt := range v.Curve {
-			want := float64(c.Start) * (c.Shape.Rho + (1-c.Shape.Rho)*math.Exp(-(pt.H-float64(c.Origin))/float64(c.Shape.Tau)))
-			if math.Abs(pt.R-want) > 1e-3 {
-				t.Errorf("%d lines: %v qt/h at %v h, want %v", n, pt.R, pt.H, want)
+	for _, from := range []int{1, 7} { // a log from the first hour, and one that begins later
+		for n := from + 6; n < len(rows); n++ {
+			p := engineFor(t, "0.60", "0.5", "20")
+			p.take(rows[0] + strings.Join(rows[from:n], ""))
+			b := Open(p.records)
+			v, c := b.View("", Now{}).Plot, b.answers.last().Curve
+			if len(v.Curve) != 49 || v.Curve[0].H != v.Points[0].H || v.Curve[48].H != v.Points[len(v.Points)-1].H {
+				t.Fatalf("%d lines: %d points of a curve", n, len(v.Curve))
 			}
-		}
-		if v.Curve[48].R < v.Curve[0].R {
-			falls++
-		} else {
-			levels++
+			for _, pt := range v.Curve {
+				want := float64(c.Start) * (c.Shape.Rho + (1-c.Shape.Rho)*math.Exp(-(pt.H-float64(c.Origin))/float64(c.Shape.Tau)))
+				if math.Abs(pt.R-want) > 1e-3 {
+					t.Errorf("%d lines: %v qt/h at %v h, want %v", n, pt.R, pt.H, want)
+				}
+			}
+			if v.Curve[48].R < v.Curve[0].R {
+				falls++
+			} else {
+				levels++
+			}
 		}
 	}
 	if falls == 0 || levels == 0 {
