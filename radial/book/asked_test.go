@@ -126,3 +126,35 @@ func TestReadRecordNumbers(t *testing.T) {
 		}
 	}
 }
+
+// Exactly what the tank holds, exactly the full mark: nothing is asked. A hair more is.
+func TestLevelsAtTheMarks(t *testing.T) {
+	p := engineFor(t, "", "0.5", "20")
+	for _, c := range []struct{ level, added, want string }{
+		{"20", "", ""}, {"20.5", "", "level unlikely over_brim"}, {"20.51", "", "level impossible over_brim"},
+		{"18", "2", ""}, {"18", "2.01", "level unlikely over_brim"},
+	} {
+		if got := asks(draft(t, Open(p.records), "oil", `{"hours":"1.0","level":"`+c.level+`","added":"`+c.added+`"}`)); got != c.want {
+			t.Errorf("tank of 20: %s and %q asks %q, want %q", c.level, c.added, got, c.want)
+		}
+	}
+	p.setting("full_mark", `{"v":"16","u":"qt"}`)
+	for _, c := range []struct{ level, added, want string }{
+		{"16", "", ""}, {"16.01", "", "level unlikely over_full"},
+		{"14", "2", ""}, {"14", "2.01", "added differs over_full"},
+	} {
+		if got := asks(draft(t, Open(p.records), "oil", `{"hours":"1.0","level":"`+c.level+`","added":"`+c.added+`"}`)); got != c.want {
+			t.Errorf("full at 16: %s and %q asks %q, want %q", c.level, c.added, got, c.want)
+		}
+	}
+}
+
+// The very first line says so too when it is not used.
+func TestFirstLineNotUsed(t *testing.T) {
+	p := engineFor(t, "", "0.5", "20")
+	p.oil("1.0", "25", "", "")
+	l := Open(p.records).View("", Now{}).Log[0]
+	if l.ChipWord != "Not used" || l.Note != "This line is not used: level is outside the tank." {
+		t.Errorf("%q, %q", l.ChipWord, l.Note)
+	}
+}

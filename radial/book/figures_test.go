@@ -37,6 +37,18 @@ func TestTableRows(t *testing.T) {
 			t.Errorf("row %d: %+v, want %q", i, s, said)
 		}
 	}
+	// The rate and its band are shown from the third reading and three hours on, and not
+	// beside a line that is not used.
+	p.stop("15.0", "30", "", "2025-05-05") // above the tank
+	v = Open(p.records).View("", Now{Day: "2025-05-04"})
+	for i, shown := range []bool{false, false, true, true, false} {
+		rate, band := v.Table[i].Cells[6], v.Table[i].Cells[7]
+		if (rate != "–") != shown || strings.Contains(band, " to ") != shown {
+			t.Errorf("row %d: rate %q, band %q", i, rate, band)
+		}
+	}
+	p.records = p.records[:len(p.records)-1]
+	p.n--
 	// In litres every figure has two places at most.
 	p.setting("oil_unit", `"l"`, Key{"aa", 2})
 	v = Open(p.records).View("", Now{Day: "2025-05-04"})
