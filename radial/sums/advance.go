@@ -6,7 +6,7 @@ import (
 )
 
 var advance = sum{
-	id: "advance", title: "Advance of a battery distributor", drawing: "dial",
+	id: "advance", title: "Advance of a battery distributor", drawing: "curve",
 	what: "How far the weights have moved the spark at a speed, from the maker's table.",
 	fields: []field{
 		{name: "table", is: "line", label: "Table, rpm and degrees", kind: text, check: pairs, hint: "Slowest first: 500 0, 1000 12, 1400 25"},

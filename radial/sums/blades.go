@@ -3,7 +3,7 @@ package sums
 import "linkrod/radial/lock"
 
 var blades = sum{
-	id: "blades", title: "Blades to pull", drawing: "blades",
+	id: "blades", title: "Blades to pull", drawing: "blades", first: true,
 	what: "The fewest blades that take every cylinder through its compression, and what a count came to.",
 	fields: []field{
 		{name: "blades", label: "Blades of the propeller", sym: "B", kind: count, usual: span{2, 4}},

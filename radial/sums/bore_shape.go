@@ -6,7 +6,7 @@ import (
 )
 
 var boreShape = sum{
-	id: "bore-shape", title: "Oval, taper and choke", drawing: "bore",
+	id: "bore-shape", title: "Oval, taper and choke", drawing: "barrel",
 	what:   "The shape of a barrel, skirt or pin from readings across two axes.",
 	limits: true,
 	fields: []field{

@@ -6,7 +6,7 @@ import (
 )
 
 var clearance = sum{
-	id: "clearance", title: "Clearance of two parts", drawing: "bore",
+	id: "clearance", title: "Clearance of two parts", drawing: "fit", first: true,
 	what:   "The smallest hole less the largest shaft, against the three numbers of a table.",
 	limits: true,
 	fields: []field{

@@ -6,7 +6,7 @@ import (
 )
 
 var cranking = sum{
-	id: "cranking", title: "Cranking check against the average", drawing: "ring",
+	id: "cranking", title: "Cranking check against the average", drawing: "pumps",
 	what: "Which cylinders pump 20 per cent or more below the average.",
 	fields: []field{
 		{name: "readings", is: "cylinder", label: "Readings, cylinder 1 first", sym: "v", kind: text, check: listed, hint: "psi, with spaces: 98 102 95 101 80 99 97"},

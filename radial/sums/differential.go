@@ -6,7 +6,7 @@ import (
 )
 
 var differential = sum{
-	id: "differential", title: "Differential compression check", drawing: "dial",
+	id: "differential", title: "Differential compression check", drawing: "gauge",
 	what: "Loss, the orifice this bore needs, and how hard the air pushes.",
 	fields: []field{
 		{from: &boreField},

@@ -6,7 +6,7 @@ import (
 )
 
 var displacement = sum{
-	id: "displacement", title: "Displacement and ratio", drawing: "bore",
+	id: "displacement", title: "Displacement and ratio", drawing: "cylinder",
 	what: "Displacement, the number in the name, and the clearance volume from the ratio or the ratio from the volume.",
 	fields: []field{
 		{from: &boreField},

@@ -15,7 +15,7 @@ func TestDrawn(t *testing.T) {
 		want map[string][]float64
 	}{
 		{"torque-wrench", typed{"wanted": "435 in-lb", "upto": "450 in-lb", "lever": "11", "adapter": "3.25", "grip": "9"}, map[string][]float64{"L": {11}, "E": {3.25}, "angle": {0}, "arm": {14.25}, "setting": {335.79}, "settingMax": {450 * 11 / 14.25}, "grip": {9}}},
-		{"prop-nut", typed{"torque": "450 ft-lb", "bar": "3", "weight": "180", "out": "2"}, map[string][]float64{"L": {36}, "slope": {0}, "out": {30}, "at": {24}}},
+		{"prop-nut", typed{"torque": "450 ft-lb", "bar": "3", "weight": "180", "out": "2"}, map[string][]float64{"L": {36}, "slope": {0}, "makes": {30}, "out": {24}}},
 		{"preload", typed{"torque": "420 in-lb", "thread": "7/16-20", "lube": "oiled", "grip": "4"}, map[string][]float64{"D": {0.4375}, "pitch": {0.05}, "stress": {53910}, "grip": {4}}},
 		{"nut-order", typed{"nuts": "4", "torque": "35 ft-lb"}, map[string][]float64{"n": {4}, "order": {1, 3, 2, 4}}},
 		{"bolt-table", typed{"thread": "3/8-24"}, map[string][]float64{"D": {0.375}, "pitch": {1.0 / 24}}},
@@ -70,6 +70,22 @@ func TestDrawn(t *testing.T) {
 				t.Errorf("%s: %s", tt.id, a.Words)
 			}
 		}
+	}
+}
+
+// The drawing follows the typing: a box is drawn as soon as it can be read, in inches or
+// in the first unit of its box, whatever is still to come; what can't be read is not.
+func TestDrawnWhileTyping(t *testing.T) {
+	p := work(t, "torque-wrench", typed{"lever": "254 mm", "adapter": "3 1/4", "wanted": "abc"})
+	if p.Waits == "" || p.Draw["lever"] != 10.0 || p.Draw["adapter"] != 3.25 || p.Draw["wanted"] != nil {
+		t.Errorf("%v, %q", p.Draw, p.Waits)
+	}
+	p = work(t, "lock", typed{"bore": "5", "stroke": "5", "ratio": "6", "liquid": "2"})
+	if p.Draw["bore"] != 5.0 || p.Draw["liquid"] != 2.0 || p.Draw["clearance"] == nil {
+		t.Errorf("%v", p.Draw)
+	}
+	if p = work(t, "prop-nut", typed{"bar": "3 ft"}); p.Draw["bar"] != 36.0 {
+		t.Errorf("%v", p.Draw)
 	}
 }
 

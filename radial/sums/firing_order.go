@@ -7,7 +7,7 @@ import (
 )
 
 var firingOrder = sum{
-	id: "firing-order", title: "Firing order and sockets", drawing: "ring",
+	id: "firing-order", title: "Firing order and sockets", drawing: "firing",
 	what: "In which order the cylinders fire, which socket serves which, and which are mirrors.",
 	fields: []field{
 		{from: &cylindersField}, {from: &turnsField},

@@ -3,7 +3,7 @@ package sums
 import "linkrod/radial/ring"
 
 var hangLow = sum{
-	id: "hang-low", title: "Which cylinders hang low", drawing: "ring",
+	id: "hang-low", title: "Which cylinders hang low", drawing: "hang",
 	what: "Where oil can pool as the aeroplane stands.",
 	fields: []field{
 		{from: &cylindersField},

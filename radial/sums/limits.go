@@ -7,10 +7,10 @@ import (
 
 // limitFields are the three numbers of an old table of limits, typed on the page itself.
 var limitFields = []field{
-	{name: "newmin", is: "new minimum", label: "New minimum", units: thous, hint: "With its minus where the fit is tight.", without: "New minimum not typed."},
-	{name: "newmax", is: "new maximum", label: "New maximum", units: thous, without: "New maximum not typed."},
-	{name: "wear", is: "wear limit", label: "Wear limit", units: thous, without: "No wear limit typed: nothing is judged."},
-	{name: "sense", label: "Wear makes it", kind: option, with: "wear", choices: []choice{{"more", "More"}, {"less", "Less"}}, without: "Whether wear makes it more is read from the numbers."},
+	{part: "limits", name: "newmin", is: "new minimum", label: "New minimum", units: thous, hint: "With its minus where the fit is tight.", without: "New minimum not typed."},
+	{part: "limits", name: "newmax", is: "new maximum", label: "New maximum", units: thous, without: "New maximum not typed."},
+	{part: "limits", name: "wear", is: "wear limit", label: "Wear limit", units: thous, without: "No wear limit typed: nothing is judged."},
+	{part: "limits", name: "sense", label: "Wear makes it", kind: option, with: "wear", choices: []choice{{"more", "More"}, {"less", "Less"}}, without: "Whether wear makes it more is read from the numbers."},
 }
 
 // judged answers with a reading and where it stands against the limits typed.

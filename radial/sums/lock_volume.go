@@ -8,7 +8,7 @@ import (
 )
 
 var lockVolume = sum{
-	id: "lock", title: "How much is a lock", drawing: "lock",
+	id: "lock", title: "How much is a lock", drawing: "lock", first: true,
 	what: "The room above a piston in cups and ounces, and what liquid in it does.",
 	fields: []field{
 		{from: &boreField}, {from: &strokeField},

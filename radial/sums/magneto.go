@@ -6,7 +6,7 @@ import (
 )
 
 var magneto = sum{
-	id: "magneto", title: "Magneto and cam ring", drawing: "ring",
+	id: "magneto", title: "Magneto and cam ring", drawing: "cam",
 	what: "How fast a magneto and a cam ring turn.",
 	fields: []field{
 		{from: &cylindersField},

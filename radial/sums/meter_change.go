@@ -3,7 +3,7 @@ package sums
 import "linkrod/radial/due"
 
 var meterChange = sum{
-	id: "meter-change", title: "Hours across a meter change", drawing: "calendar",
+	id: "meter-change", title: "Hours across a meter change", drawing: "meters",
 	what: "Hours run, and the total, when the hour meter was changed on the way.",
 	fields: []field{
 		{name: "start", label: "Meter at the start", units: times},

@@ -6,7 +6,7 @@ import (
 )
 
 var nextDue = sum{
-	id: "next-due", title: "Next due", drawing: "calendar",
+	id: "next-due", title: "Next due", drawing: "due", first: true,
 	what: "When something is due again by hours, by the calendar, or by whichever comes first.",
 	fields: []field{
 		{name: "every", label: "Every so many hours", units: times, usual: span{1, 2500}, without: "Interval in hours not given: not due by hours."},

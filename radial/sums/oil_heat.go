@@ -6,7 +6,7 @@ import (
 )
 
 var oilHeat = sum{
-	id: "oil-heat", title: "Oil level hot and cold", drawing: "tank",
+	id: "oil-heat", title: "Oil level hot and cold", drawing: "warm",
 	what: "What a level read at one temperature is at another, so that a cold tank is not taken for oil gone.",
 	fields: []field{
 		{name: "level", is: "volume", label: "Level read", sym: "V", units: tanks, usual: span{1, 40}},

@@ -6,7 +6,7 @@ import (
 )
 
 var oilPower = sum{
-	id: "oil-power", title: "Oil by power", drawing: "none",
+	id: "oil-power", title: "Oil by power", drawing: "scales",
 	what: "A rate as pounds for a horsepower hour, as makers state ceilings, and back.",
 	fields: []field{
 		{name: "rate", label: "Rate", sym: "q", units: []quantity.Unit{quantity.UnitQtPerH, quantity.UnitHPerQt, quantity.UnitLPerH, quantity.UnitImpQtPerH}, or: "oil", usual: span{0.02, 8}},

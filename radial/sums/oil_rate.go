@@ -6,7 +6,7 @@ import (
 )
 
 var oilRate = sum{
-	id: "oil-rate", title: "Oil rate by two levels", drawing: "tank",
+	id: "oil-rate", title: "Oil rate by two levels", drawing: "levels", first: true,
 	what: "Quarts an hour, hours a quart and litres an hour, with the band that two looks at a stick allow.",
 	fields: []field{
 		{name: "before", label: "Level before", sym: "L₁", units: tanks, usual: span{1, 40}},

@@ -80,17 +80,17 @@ func Work(id string, in Typed) (*Page, bool) {
 	}
 	p := &Page{sum: s, fields: s.all(), in: in}
 	p.read()
-	if p.waits = p.missing(); p.waits != "" {
-		return p, true
+	if p.waits = p.missing(); p.waits == "" {
+		switch err := s.work(p); {
+		case err != nil:
+			p.refused(err)
+		case p.tooLong:
+			p.blank("These figures come to more than can be shown. Look at them again: a point may be out of its place.")
+		default:
+			p.notes = append(p.notes, p.without...)
+		}
 	}
-	switch err := s.work(p); {
-	case err != nil:
-		p.refused(err)
-	case p.tooLong:
-		p.blank("These figures come to more than can be shown. Look at them again: a point may be out of its place.")
-	default:
-		p.notes = append(p.notes, p.without...)
-	}
+	p.drawTyped()
 	return p, true
 }
 

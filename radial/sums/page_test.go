@@ -8,7 +8,7 @@ import (
 	"linkrod/radial/sums"
 )
 
-var drawings = strings.Fields("wrench crank lock blades tank bore ring dial calendar stud nuts none")
+var drawings = strings.Fields("wrench bar stud nuts crank rods disc drops curve tank levels warm scales lock blades push gauge pumps fit barrel gap cylinder firing hang cam due meters clock")
 
 // Every page is whole with nothing on it: what is still to come is said, and nothing is
 // answered.

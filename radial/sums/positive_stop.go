@@ -6,7 +6,7 @@ import (
 )
 
 var positiveStop = sum{
-	id: "positive-stop", title: "True top by positive stop", drawing: "dial",
+	id: "positive-stop", title: "True top by positive stop", drawing: "disc",
 	what: "The top from two readings of the disc with a stop in the plug hole.",
 	fields: []field{
 		{name: "before", is: "stop", label: "Stop met before the zero", sym: "b", units: angles, usual: span{1, 120}},

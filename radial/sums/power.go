@@ -6,7 +6,7 @@ import (
 )
 
 var power = sum{
-	id: "power", title: "Power, torque and piston speed", drawing: "none",
+	id: "power", title: "Power, torque and piston speed", drawing: "cylinder",
 	what: "What a power at a speed means in torque, mean effective pressure and feet a minute.",
 	fields: []field{
 		{name: "power", label: "Power", sym: "hp", units: powers, or: "power", usual: span{20, 1500}},

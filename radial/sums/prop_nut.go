@@ -6,7 +6,7 @@ import (
 )
 
 var propNut = sum{
-	id: "prop-nut", title: "Propeller nut with bar and body weight", drawing: "wrench",
+	id: "prop-nut", title: "Propeller nut with bar and body weight", drawing: "bar",
 	what: "Whether bar and body can make the torque, and how far out to lean.",
 	fields: []field{
 		{name: "torque", label: "Torque wanted", sym: "T", units: torques, hint: "From the propeller's sheet."},
@@ -40,7 +40,7 @@ var propNut = sum{
 		p.answer("The weight makes it at", out.Feet(), 2, quantity.UnitFt)
 		p.letFig("x", out.Inches(), 1)
 		p.line("x = T/(W cos s) = {torque} in-lb/({weight} lb × cos {slope}) = {x} in = {=}")
-		p.draw("out", out.Inches())
+		p.draw("makes", out.Inches())
 		if p.has("out") {
 			at := p.length("out")
 			made, err := b.WeightGives(w, at)
@@ -50,7 +50,7 @@ var propNut = sum{
 			p.letFig("at", at.Inches(), 2)
 			p.inUnit("There the weight makes", made, p.of("torque").Unit)
 			p.line("T = W x cos s = {weight} lb × {at} in × cos {slope} = {=}")
-			p.draw("at", at.Inches())
+			p.draw("out", at.Inches())
 		}
 		return nil
 	},

@@ -6,7 +6,7 @@ import (
 )
 
 var push = sum{
-	id: "push", title: "A push at the blade", drawing: "crank",
+	id: "push", title: "A push at the blade", drawing: "push",
 	what: "What a hand on a blade does to the piston that meets liquid.",
 	fields: []field{
 		{name: "push", label: "Push", sym: "F", units: forces, usual: span{5, 250}},

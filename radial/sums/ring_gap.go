@@ -6,7 +6,7 @@ import (
 )
 
 var ringGap = sum{
-	id: "ring-gap", title: "Ring gap", drawing: "bore",
+	id: "ring-gap", title: "Ring gap", drawing: "gap",
 	what:   "End gap by the inch of bore, and what it is where the bore is smaller.",
 	limits: true,
 	fields: []field{

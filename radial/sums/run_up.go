@@ -6,7 +6,7 @@ import (
 )
 
 var runUp = sum{
-	id: "run-up", title: "Drop on one side", drawing: "dial",
+	id: "run-up", title: "Drop on one side", drawing: "drops",
 	what: "What a run-up says against this engine's own earlier ones.",
 	fields: []field{
 		{name: "both", label: "On both", units: speeds, usual: span{800, 2500}},

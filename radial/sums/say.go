@@ -146,6 +146,23 @@ func (p *Page) drawAll(name string, list []float64) {
 	p.draws = append(p.draws, draw{name: name, list: list, isList: true})
 }
 
+// drawTyped hands what is typed to the drawing under the names of the boxes, so that it
+// moves while the rest is still to come: lengths in inches, everything else in the first
+// unit of its box. What the sum itself has drawn stands.
+func (p *Page) drawTyped() {
+	for i, r := range p.readings {
+		f := &p.fields[i]
+		if !r.ok || r.problem != "" || f.kind > count || slices.ContainsFunc(p.draws, func(d draw) bool { return d.name == f.name }) {
+			continue
+		}
+		v := f.size(r.value, r.number)
+		if l, err := r.value.Length(); err == nil {
+			v = l.Inches()
+		}
+		p.draw(f.name, v)
+	}
+}
+
 // numbers is whole numbers for a person to read and to say: 1 7 4 10.
 func numbers(list []int) string {
 	var s []string

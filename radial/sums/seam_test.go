@@ -30,10 +30,10 @@ type (
 		Draw map[string]any
 	}
 	box struct {
-		Name, Label, Kind, Unit, Value, Hint, Problem, Echo, With, Or string
-		Optional                                                      bool
-		Units                                                         []struct{ Code, Word string }
-		Choices                                                       []struct{ Value, Label string }
+		Name, Label, Sym, Part, Kind, Unit, Value, Hint, Problem, Echo, With, Or string
+		Optional                                                                 bool
+		Units                                                                    []struct{ Code, Word string }
+		Choices                                                                  []struct{ Value, Label string }
 	}
 	typed map[string]string
 )
@@ -76,7 +76,10 @@ func list(t testing.TB) (ids []string) {
 	var out struct {
 		Groups []struct {
 			Title string
-			Sums  []struct{ ID, Title, What, Drawing string }
+			Sums  []struct {
+				ID, Title, What, Drawing string
+				First                    bool
+			}
 		}
 	}
 	if err := json.Unmarshal(w.Bytes(), &out); err != nil {

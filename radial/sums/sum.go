@@ -13,6 +13,7 @@ type sum struct {
 	title    string
 	what     string // what it is for, in one line
 	drawing  string // which drawing the screen shows
+	first    bool   // one of those most reached for, at the top of the list
 	fields   []field
 	limits   bool   // and the three numbers of a table after them
 	source   string // where the formula comes from
@@ -40,6 +41,8 @@ type field struct {
 	with string
 	// or names a set of fields of which one is given and not two.
 	or string
+	// part names a set of fields that belong together and are folded away together.
+	part string
 	// usual are figures, in the first unit, beyond which it is asked whether a point has
 	// slipped. They are no limits.
 	usual span

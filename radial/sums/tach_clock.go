@@ -6,7 +6,7 @@ import (
 )
 
 var tachClock = sum{
-	id: "tach-clock", title: "Tach hours and clock hours", drawing: "dial",
+	id: "tach-clock", title: "Tach hours and clock hours", drawing: "clock",
 	what: "What a tachometer's hour meter counts while a clock counts, and hours as minutes.",
 	fields: []field{
 		{name: "clock", is: "clock hours", label: "By the clock", sym: "c", units: times, or: "hours", hint: "1.5 or 1:30"},

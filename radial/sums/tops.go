@@ -10,7 +10,7 @@ import (
 )
 
 var tops = sum{
-	id: "tops", title: "True tops of every cylinder", drawing: "ring",
+	id: "tops", title: "True tops of every cylinder", drawing: "rods",
 	what: "How late and how low each piston comes to its top, and what room it leaves.",
 	fields: []field{
 		{from: &cylindersField}, {from: &masterField}, {from: &turnsField}, {from: &strokeField}, {from: &rodField}, {from: &knuckleField}, {from: &linkField},

@@ -6,7 +6,7 @@ import (
 )
 
 var torqueWrench = sum{
-	id: "torque-wrench", title: "Torque with this wrench", drawing: "wrench",
+	id: "torque-wrench", title: "Torque with this wrench", drawing: "wrench", first: true,
 	what: "What to set the wrench to when an adapter stands between it and the nut, or what a reading meant.",
 	fields: []field{
 		{name: "wanted", is: "torque|minimum", label: "Torque wanted", sym: "T", units: torques, or: "torque", hint: "From the sheet. Say the unit: inch pounds and foot pounds are twelve times apart."},

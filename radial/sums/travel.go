@@ -6,7 +6,7 @@ import (
 )
 
 var travel = sum{
-	id: "travel", title: "Piston travel and degrees", drawing: "crank",
+	id: "travel", title: "Piston travel and degrees", drawing: "crank", first: true,
 	what: "Degrees before the top to piston travel and back, for the timing cylinder.",
 	fields: []field{
 		{from: &strokeField}, {from: &rodField},

@@ -9,7 +9,7 @@ import (
 )
 
 var travelLink = sum{
-	id: "travel-link", title: "Timing on any cylinder, truthfully", drawing: "crank",
+	id: "travel-link", title: "Timing on any cylinder, truthfully", drawing: "rods",
 	what: "Where a cylinder that hangs on a link rod is fired, in degrees and travel of its own.",
 	fields: []field{
 		{from: &cylindersField}, {from: &masterField}, {from: &turnsField},

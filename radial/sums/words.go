@@ -9,7 +9,7 @@ import (
 )
 
 var words = sum{
-	id: "words", title: "A figure in words and other units", drawing: "none",
+	id: "words", title: "A figure in words and other units", drawing: "scales", first: true,
 	what: "Says a figure as on the telephone and in every other unit of its kind.",
 	fields: []field{
 		{name: "figure", label: "Figure and unit", kind: text, hint: "300 in-lb, 8 thou, 5 1/4 in, 1:30, 0.25 qt/h, 205 F"},

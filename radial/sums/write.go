@@ -9,7 +9,7 @@ import (
 )
 
 // List writes what there is to work out: {"groups":[{"title","sums":[{"id","title","what",
-// "drawing"}]}]}.
+// "drawing","first"}]}]}.
 func List(w *plain.Writer) {
 	w.Begin('{')
 	w.Open("groups", '[')
@@ -20,6 +20,7 @@ func List(w *plain.Writer) {
 		for _, s := range g.sums {
 			w.Begin('{')
 			s.write(w)
+			w.Bool("first", s.first)
 			w.End('}')
 		}
 		w.End(']')
@@ -109,6 +110,8 @@ func (f *field) write(w *plain.Writer, r reading) {
 	w.Begin('{')
 	w.Text("name", f.name)
 	w.Text("label", f.label)
+	optional(w, "sym", f.sym)
+	optional(w, "part", f.part)
 	w.Text("kind", f.kind.String())
 	unit := r.unit
 	if unit == "" && len(f.units) > 0 && f.units[0].Dimension() != quantity.DimTorque {

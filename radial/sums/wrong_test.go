@@ -119,7 +119,7 @@ func TestWrongEntries(t *testing.T) {
 	}
 	for _, tt := range wrong {
 		p := work(t, tt.id, tt.in)
-		if len(p.Answers) != 0 || p.Waits == "" || len(p.Draw) != 0 || p.Share != "" {
+		if len(p.Answers) != 0 || p.Waits == "" || p.Draw[tt.box] != nil || p.Share != "" {
 			t.Errorf("%s %v is answered: %+v", tt.id, tt.in, p.Answers)
 			continue
 		}
