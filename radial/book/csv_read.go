@@ -336,27 +336,17 @@ func (b *Book) markAlready(im *Import, bodies map[int]Body) {
 // foresee says of each row that would be taken what the book would have to say
 // about it.
 func (b *Book) foresee(im *Import) {
-	seen := 0
-	var records []Record
-	for _, l := range b.lines {
-		records = append(records, l.Record)
-		seen = max(seen, l.Seq)
-	}
-	const importer = "\xff" // sorts after every device
-	rowOf := map[int]int{}
+	var bodies [][]byte
+	var rowOf []int
 	for i, r := range im.Rows {
 		if r.Body != nil && !r.Already {
-			n := len(rowOf) + 1
-			rowOf[n] = i
-			records = append(records, Record{Entry: Entry{Device: importer, N: n, Kind: "fact", Body: r.Body, Seen: seen}})
+			bodies, rowOf = append(bodies, r.Body), append(rowOf, i)
 		}
 	}
-	then := Open(records)
-	for _, l := range then.lines {
-		if l.key.Device == importer {
-			if words := then.remark(l); words != "" {
-				im.Rows[rowOf[l.key.N]].Words += ". " + words
-			}
+	then, lines := b.then(bodies...)
+	for i, l := range lines {
+		if words := then.remark(l); words != "" {
+			im.Rows[rowOf[i]].Words += ". " + words
 		}
 	}
 }

@@ -77,7 +77,7 @@ func TestDemoEngines(t *testing.T) {
 		got := map[string]string{
 			"name": v.Name, "model": v.Model, "since": v.Since, "headline": v.Headline, "sub": v.Sub, "state": v.State,
 			"next": v.Next.Title + " | " + v.Next.Detail + " | " + v.Next.Go, "caption": v.Ring.Caption, "low": v.Ring.Low, "spoken": v.Ring.Spoken,
-			"tank": v.Tank.LevelText + " of " + figure(*v.Tank.Full, 2) + "/" + figure(*v.Tank.Min, 2) + " in " + figure(v.Tank.Capacity, 2), "before": v.Tank.BeforeText,
+			"tank": v.Tank.LevelText + " of " + figure(*v.Tank.Full, 2) + "/" + figure(*v.Tank.Min, 2) + " in " + figure(*v.Tank.Capacity, 2), "before": v.Tank.BeforeText,
 			"rate": v.Rate.Code + " " + string(v.Rate.Verdict.Chip) + " " + v.Rate.Verdict.Word, "ceiling": v.Rate.CeilingText, "none": v.Rate.None,
 			"last": v.Last.Hours + " " + v.Last.Level + " " + v.Last.Stands + " " + v.Last.Minutes,
 		}

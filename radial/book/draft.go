@@ -30,6 +30,7 @@ import (
 type Drafted struct {
 	Entry Planned // Body is nil while it cannot be saved
 	Echo  string  // what would be saved, in words
+	Then  string  // of a reading: what the log would say with it, or why nothing
 	Asks  []Ask
 }
 
@@ -119,6 +120,10 @@ func (d *drafting) done(body Body) Drafted {
 	}
 	if !d.stuck() {
 		out.Entry.Body = Encode(body)
+	}
+	switch body.(type) {
+	case *Oil, *Drain:
+		out.Then = d.foretell(body)
 	}
 	return out
 }
@@ -363,6 +368,7 @@ func (r Drafted) Write(w *plain.Writer) {
 		w.End('}')
 	}
 	w.Text("echo", r.Echo)
+	w.Text("then", r.Then)
 	w.Open("asks", '[')
 	for _, a := range r.Asks {
 		w.Begin('{')

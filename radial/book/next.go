@@ -16,7 +16,7 @@ type rule struct {
 var rules = []rule{
 	{"gone-over-stop", "More oil than the stop limit has left the tank. It may be in a cylinder, so nothing turns the engine before it was pulled through by hand.",
 		func(f findings) bool { return f.missing != nil && f.missing.Verdict.Chip == Outside }, pullThrough},
-	{"changed", "The rate stepped up. A step on one engine has a cause, and the shop should hear of it before the engine flies again. Look for a leak, the breather, wet lower plugs (common practice).",
+	{"changed", "The rate changed in a step. A step on one engine has a cause, and the shop should hear of it before the engine flies again. Look for a leak, the breather, wet lower plugs (common practice).",
 		func(f findings) bool { return !f.unclear && f.said == oil.StepUp }, call},
 	{"not-seating", "The rate is over the shop's ceiling and not heading under it. More flying glazes a cylinder further.",
 		func(f findings) bool { return !f.unclear && f.said == oil.NotSeating }, call},

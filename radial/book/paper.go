@@ -3,6 +3,7 @@ package book
 import (
 	"strings"
 
+	"linkrod/radial/oil"
 	"linkrod/radial/quantity"
 	"linkrod/sync/plain"
 )
@@ -151,7 +152,7 @@ func (b *Book) sortBare(bare []quantity.Measured, parts map[string]quantity.Meas
 	_, level := parts["level"]
 	for i, m := range bare {
 		switch {
-		case i == most && !hours && (len(bare) > 1 || level || m.Value.Float64() > b.drawnCapacity()+overBrim):
+		case i == most && !hours && (len(bare) > 1 || level || m.Value.Float64() > b.likelyCapacity()+overBrim):
 			parts["hours"] = quantity.Measured{Value: m.Value, Unit: quantity.UnitH}
 		case !level:
 			parts["level"] = m
@@ -161,6 +162,26 @@ func (b *Book) sortBare(bare []quantity.Measured, parts map[string]quantity.Meas
 		}
 	}
 	return more
+}
+
+// likelyCapacity is more than this tank holds, as far as the file tells: only to
+// take a bare figure for a level or for the meter. The person looks at it before
+// it is saved.
+func (b *Book) likelyCapacity() float64 {
+	e := b.engine
+	if c := e.settings.Capacity; c.OK {
+		return e.shown(c.V)
+	}
+	high := oil.Quarts(8)
+	if e.full.OK {
+		high = e.full.V + 2
+	}
+	for _, a := range b.answers.all {
+		if top := a.reading.Level + a.reading.Added; a.Left == oil.Used && top+1 > high {
+			high = top + 1
+		}
+	}
+	return e.shown(high)
 }
 
 // Write writes {"draft","chips","rest","words"}.

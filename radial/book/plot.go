@@ -61,7 +61,7 @@ func (b *Book) plot(now Now) Plot {
 	}
 	if c := e.settings.Ceiling; c.OK {
 		p.Ceiling = per(c.V)
-		p.CeilingText = "shop's ceiling " + figure2(*p.Ceiling)
+		p.CeilingText = "shop's ceiling " + figure2(*p.Ceiling) + " " + p.Unit
 	}
 	for i, a := range b.answers.all {
 		if a.parked {
@@ -95,7 +95,10 @@ func (b *Book) plot(now Now) Plot {
 	return p
 }
 
-// curve is the likeliest explanation, drawn where the readings bear it out.
+// curve is the likeliest explanation, drawn where the readings bear it out. A
+// level line is what a curve that has come down is taken for (see package oil);
+// it says nothing of the hours before, so it goes back only as far as it lies in
+// the bands that were answered then.
 func (b *Book) curve() []CurvePoint {
 	points := []CurvePoint{}
 	a := b.answers.last()
@@ -104,11 +107,33 @@ func (b *Book) curve() []CurvePoint {
 	}
 	const steps = 48
 	c := a.Curve
+	if c.Shape == oil.Flat {
+		c.From = b.levelSince(c)
+	}
 	for i := 0; i <= steps; i++ {
 		h := c.From + (c.To-c.From)*oil.Hours(i)/steps
 		points = append(points, CurvePoint{round(float64(h), 3), round(b.engine.shown(oil.Quarts(c.At(h))), 4)})
 	}
 	return points
+}
+
+// levelSince is the hour of the earliest answer from which on the level line c
+// lies in every band.
+func (b *Book) levelSince(c oil.Curve) oil.Hours {
+	since := c.To
+	all := b.answers.all
+	for i := len(all) - 1; i >= b.answers.bank; i-- {
+		a := all[i]
+		if a.parked || a.Left != oil.Used {
+			continue
+		}
+		r := c.At(a.Hours)
+		if a.Shows != oil.ShowsNow || a.Hours < c.From || r < a.Now.Lo || r > a.Now.Hi {
+			break
+		}
+		since = a.Hours
+	}
+	return since
 }
 
 // axes ends both axes on a round figure. Both start at nought. A raw figure far

@@ -33,18 +33,20 @@ func TestPlotEnds(t *testing.T) {
 }
 
 // The curve is the likeliest explanation as package oil defines it, s (ρ + (1 − ρ)
-// exp(−h/τ)), from where the readings bear it out to the last of them. In the course of
-// a log it is level at times and falls at others.
+// exp(−h/τ)), to the last reading that bears it out. In the course of a log it is level
+// at times and falls at others. One that falls begins with the log; a level one, which
+// is all that is left of a curve that has come down (oil-rate 4.8), begins where it comes
+// inside the bands that were answered and stays there.
 func TestPlotCurve(t *testing.T) {
 	rows := strings.SplitAfter(file(t, "csv/series_a.csv"), "\n")
-	falls, levels := 0, 0
+	falls, levels, cut := 0, 0, 0
 	for _, from := range []int{1, 7} { // a log from the first hour, and one that begins later
 		for n := from + 6; n < len(rows); n++ {
 			p := engineFor(t, "0.60", "0.5", "20")
 			p.take(rows[0] + strings.Join(rows[from:n], ""))
 			b := Open(p.records)
 			v, c := b.View("", Now{}).Plot, b.answers.last().Curve
-			if len(v.Curve) != 49 || v.Curve[0].H != v.Points[0].H || v.Curve[48].H != v.Points[len(v.Points)-1].H {
+			if len(v.Curve) != 49 || v.Curve[48].H != v.Points[len(v.Points)-1].H {
 				t.Fatalf("%d lines: %d points of a curve", n, len(v.Curve))
 			}
 			for _, pt := range v.Curve {
@@ -53,15 +55,38 @@ func TestPlotCurve(t *testing.T) {
 					t.Errorf("%d lines: %v qt/h at %v h, want %v", n, pt.R, pt.H, want)
 				}
 			}
-			if v.Curve[48].R < v.Curve[0].R {
+			first := v.Curve[0]
+			if v.Curve[48].R < first.R {
 				falls++
-			} else {
-				levels++
+				if first.H != v.Points[0].H {
+					t.Errorf("%d lines: a falling curve begins at %v h, the log at %v", n, first.H, v.Points[0].H)
+				}
+				continue
+			}
+			levels++
+			// The bands from its first hour on hold it; the answer before does not, or is none.
+			before := -1
+			for i, pt := range v.Points {
+				inside := pt.Rate != nil && *pt.Lo <= first.R && first.R <= *pt.Hi
+				switch {
+				case pt.H < first.H:
+					before = i
+				case !inside && pt.H < v.Curve[48].H:
+					t.Errorf("%d lines: level at %v from %v h, outside the band at %v h", n, first.R, first.H, pt.H)
+				}
+			}
+			if before >= 0 {
+				if pt := v.Points[before]; pt.Rate != nil && *pt.Lo <= first.R && first.R <= *pt.Hi {
+					t.Errorf("%d lines: level at %v from %v h, inside the band at %v h already", n, first.R, first.H, pt.H)
+				}
+				if v.Points[before].Rate != nil {
+					cut++
+				}
 			}
 		}
 	}
-	if falls == 0 || levels == 0 {
-		t.Errorf("of the curves %d fall and %d are level", falls, levels)
+	if falls == 0 || levels == 0 || cut == 0 {
+		t.Errorf("of the curves %d fall and %d are level, %d of them not over every answer", falls, levels, cut)
 	}
 }
 

@@ -128,6 +128,8 @@ func oilWord(a oil.Answer) string {
 		return "No reading yet"
 	case a.Verdict == oil.Seated && !a.Ceiling.OK:
 		return "Levelled off"
+	case a.Verdict == oil.StepUp && a.Step.Fell():
+		return "Something changed"
 	}
 	return capital(a.Verdict.String())
 }

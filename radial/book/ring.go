@@ -14,6 +14,9 @@ type Ring struct {
 	View      string
 	Caption   string
 	Low       string
+	Limit     string      // what the heads are judged by: "look below 65 psi"
+	Source    *SourceLine // where it stands
+	None      string      // why the heads are not judged, when there is a set and no limit
 	Spoken    string
 	Heads     []Head
 	Flipped   []Head
@@ -52,6 +55,7 @@ func (b *Book) ring(now Now) Ring {
 		if day != "" {
 			r.Caption += ", " + shortDay(day, now.Day)
 		}
+		b.ringLimit(&r)
 	}
 	for k := 1; k <= n; k++ {
 		h := Head{K: k, Angle: cockpitAngle(k, n), Text: "–"}
@@ -90,6 +94,20 @@ func (b *Book) ring(now Now) Ring {
 		r.Spoken += " Master rod in " + strconv.Itoa(*r.Master) + "."
 	}
 	return r
+}
+
+// ringLimit is the limit the heads are judged by with its source, or that there
+// is none.
+func (b *Book) ringLimit(r *Ring) {
+	v, ok := b.value("compression")
+	switch {
+	case ok:
+		r.Limit, r.Source = "look below "+short(v.M), sourceLine(v.Source)
+	case b.disagreed("compression"):
+		r.None = "Two limits are on file and nobody has settled which holds."
+	default:
+		r.None = noLimit
+	}
 }
 
 // againstLook judges one cylinder's figure against the look limit. Below it is

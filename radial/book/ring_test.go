@@ -90,9 +90,13 @@ func TestHeadAgainstLook(t *testing.T) {
 			p.setting("compression", c.limit)
 		}
 		p.write("fact", c.set)
-		h := Open(p.records).View("", Now{}).Ring.Heads[0]
-		if h.Spoken != "Cylinder 1, "+c.spoken {
-			t.Errorf("%q, want %q", h.Spoken, c.spoken)
+		r := Open(p.records).View("", Now{}).Ring
+		if r.Heads[0].Spoken != "Cylinder 1, "+c.spoken {
+			t.Errorf("%q, want %q", r.Heads[0].Spoken, c.spoken)
+		}
+		// The verdicts stand beside their limit and its source, or there is none and it says so.
+		if on := c.limit != ""; (r.Source != nil) != on || (r.None == "") != on || (r.Limit == "look below 65 psi") != on {
+			t.Errorf("%q: judged by %q, source %v, none %q", c.spoken, r.Limit, r.Source, r.None)
 		}
 	}
 }

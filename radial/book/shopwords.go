@@ -13,9 +13,12 @@ func (b *Book) shopWords(f findings, v View) []string {
 	if b.demo {
 		add("This is a demo engine. Every number is invented.")
 	}
-	about := "This is about " + v.Name
-	if v.Model != "" {
-		about += ", a " + v.Model
+	about := "This is about " + b.ownName()
+	if b.ownName() == "" {
+		about = "This is about an engine without a name"
+	}
+	if model := b.text("model"); model != "" {
+		about += ", a " + model
 	}
 	if n := b.engine.cylinders; n > 0 {
 		about += " with " + itoa(n) + " cylinders"

@@ -12,7 +12,7 @@ func (b *Book) tank(s standing) Tank {
 		t.Step = 0.5
 	}
 	t.Full, t.Min = b.maybe(e.full), b.maybe(e.least)
-	t.Capacity = b.drawnCapacity()
+	t.Capacity = b.maybe(e.settings.Capacity)
 	level, known := b.levelNow()
 	if !known {
 		t.Spoken = "No level written yet."
@@ -42,25 +42,6 @@ func (b *Book) levelNow() (oil.Quarts, bool) {
 		return 0, false
 	}
 	return a.reading.Level + a.reading.Added, true
-}
-
-// drawnCapacity is the height of the drawing: what the tank holds, else enough
-// for every level on file.
-func (b *Book) drawnCapacity() float64 {
-	e := b.engine
-	if c := e.settings.Capacity; c.OK {
-		return e.shown(c.V)
-	}
-	high := oil.Quarts(8)
-	if e.full.OK {
-		high = e.full.V + 2
-	}
-	for _, a := range b.answers.all {
-		if top := a.reading.Level + a.reading.Added; a.Left == oil.Used && top+1 > high {
-			high = top + 1
-		}
-	}
-	return e.shown(high)
 }
 
 func (b *Book) maybe(q oil.Given[oil.Quarts]) *float64 {

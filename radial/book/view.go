@@ -8,7 +8,7 @@ type View struct {
 	Book      string
 	Demo      bool
 	Name      string
-	Model     string
+	Model     string // for an engine without a name also the day its book was begun
 	Since     string
 	State     string
 	StateChip *Chip
@@ -119,7 +119,7 @@ type Next struct {
 type Tank struct {
 	Unit       string
 	UnitWord   string
-	Capacity   float64
+	Capacity   *float64 // nil: not on file, and nothing says how high to draw it
 	Full       *float64
 	Min        *float64
 	Step       float64
@@ -161,7 +161,7 @@ func (b *Book) View(id string, now Now) View {
 	gone := b.standing(now)
 	v := View{
 		Book: id, Demo: b.demo,
-		Name: b.name(), Model: b.text("model"), Since: b.sinceWords(),
+		Name: b.name(), Model: b.modelWords(), Since: b.sinceWords(),
 		Ring: b.ring(now), Tank: b.tank(gone), Rate: b.rate(), Plot: b.plot(now),
 		Settings: b.onFile(), Last: b.lastTime(),
 	}
@@ -175,17 +175,6 @@ func (b *Book) View(id string, now Now) View {
 	v.Next = next(f)
 	v.Words.Shop = b.shopWords(f, v)
 	return v
-}
-
-// name is what the book is called: its name, else its serial number.
-func (b *Book) name() string {
-	if n := b.text("name"); n != "" {
-		return n
-	}
-	if n := b.text("serial"); n != "" {
-		return n
-	}
-	return "This engine"
 }
 
 // sinceWords is the hours under the name: "SMOH 39.6 h".

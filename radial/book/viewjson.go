@@ -144,6 +144,9 @@ func (v *Ring) write(w *plain.Writer, name string) {
 	w.Text("view", v.View)
 	w.Text("caption", v.Caption)
 	w.Text("low", v.Low)
+	w.Text("limit", v.Limit)
+	v.Source.write(w, "source")
+	w.Text("none", v.None)
 	w.Text("spoken", v.Spoken)
 	w.Open("heads", '[')
 	for i := range v.Heads {
@@ -173,7 +176,7 @@ func (v *Tank) write(w *plain.Writer, name string) {
 	w.Open(name, '{')
 	w.Text("unit", v.Unit)
 	w.Text("unitWord", v.UnitWord)
-	w.Number("capacity", v.Capacity)
+	putNumber(w, "capacity", v.Capacity)
 	putNumber(w, "full", v.Full)
 	putNumber(w, "min", v.Min)
 	w.Number("step", v.Step)

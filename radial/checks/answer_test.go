@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"linkrod/radial/oil"
 	"linkrod/radial/quantity"
 )
 
@@ -93,6 +94,9 @@ func split2(text string) []string {
 
 // same compares one value.
 func (c *Case) same(got any, want, unit string) error {
+	if m, ok := got.(quantity.Measured); ok {
+		return c.turned(m, want, unit)
+	}
 	if _, _, typed := quantityOf(got); !typed {
 		if s, ok := asText(got); ok {
 			if strings.Join(strings.Fields(s), " ") != strings.Join(strings.Fields(want), " ") {
@@ -115,6 +119,27 @@ func (c *Case) same(got any, want, unit string) error {
 	return nil
 }
 
+// turned compares a measured value, turned into the row's unit in decimals: exactly where
+// the row is exact, else to twelve places.
+func (c *Case) turned(m quantity.Measured, want, unit string) error {
+	u, ok := unitOf(unit, m.Dimension())
+	w, err := quantity.ParseDecimal(want)
+	if !ok || err != nil {
+		return fmt.Errorf("can't be read: %s in %q, expected %q (%v)", m.Text(), unit, want, err)
+	}
+	if c.Tolerance.Kind == "exact" {
+		if got, err := m.Exactly(u); err != nil || got.Value.Compare(w) != 0 {
+			return fmt.Errorf("%s is %s (%v), want exactly %s %s", m.Text(), got.Text(), err, want, unit)
+		}
+		return nil
+	}
+	got, _, err := m.Rounded(u, 12)
+	if err != nil || !c.Tolerance.holds(got.Value.Float64(), w.Float64()) {
+		return fmt.Errorf("%s is %s (%v), want %s %s within %s %g", m.Text(), got.Text(), err, want, unit, c.Tolerance.Kind, c.Tolerance.By)
+	}
+	return nil
+}
+
 // asText is an answer in words or a yes or no.
 func asText(v any) (string, bool) {
 	switch v := v.(type) {
@@ -132,6 +157,15 @@ func asText(v any) (string, bool) {
 // radial/quantity and the unit must be of its kind; a plain number must stand in a
 // column whose unit is none that radial/quantity knows.
 func in(v any, unit string) (float64, error) {
+	if d, ok := v.(oil.Density); ok {
+		switch unit {
+		case "kg/m3":
+			return d.KilogramsPerCubicMetre(), nil
+		case "lb/US gal":
+			return d.PoundsPerGallon(), nil
+		}
+		return 0, fmt.Errorf("the answer is a density, the row wants %q", unit)
+	}
 	dim, base, typed := quantityOf(v)
 	if !typed {
 		if unit != "" && isUnit(unit) {

@@ -83,6 +83,43 @@ func TestJudge(t *testing.T) {
 	}
 }
 
+// Rows whose figure stands in the quantity: each must be able to fail.
+func TestConvertedRows(t *testing.T) {
+	for _, tt := range []struct{ topic, quantity, inputs, expected, unit, tol, want string }{
+		{"units", "1 US quart", "1", "32", "US fl oz", "exact", ""},
+		{"units", "1 US quart", "1", "32.0000001", "US fl oz", "exact", "want exactly"},
+		{"units", "1 US quart", "2", "32", "US fl oz", "exact", "not the figure"},
+		{"units", "1 L in US quarts", "", "1.056688", "US qt", "exact", "want exactly"},
+		{"units", "1 L in US quarts", "", "1.0567", "US qt", "abs 1e-6", "within abs"},
+		{"units", "1 L in psi", "", "1", "", "abs 1e-6", "no unit of one kind"},
+		{"units", "1 inHg (60 F) in kPa", "", "3.37685", "", "abs 1e-5", ""},
+		{"units", "temperature DIFFERENCE 9 degF in K (no offset)", "9 degF difference", "5", "K", "exact", ""},
+		{"units", "degF to degC", "212", "100", "degC", "exact", ""},
+		{"units", "1 in in mm", "", "x", "", "exact", "can't be read"},
+		{"13_units", "volume_conversion", "us_gal=1", "231 277.42", "cu in; cu in", "abs 0.005", "within abs"},
+		{"oil volume", "density to lb per US gallon", "880 kg/m3", "7.344", "kg/m3", "abs 0.0005", "want 7.344"},
+		{"oil volume", "density to lb per US gallon", "880 kg/m3", "7.344", "qt", "abs 0.0005", "the answer is a density"},
+		{"oil volume", "density to lb per US gallon", "880 stone", "7.344", "lb/US gal", "abs 0.0005", "no unit of density"},
+		{"oil volume", "level at 60 F of oil read 16 qt at 160 F", "density60=890;V=15 qt @160 F", "15.366", "qt", "abs 0.005", "the quantity says"},
+		{"oil volume", "API 27 oil weight per US gal at 60 F in vacuum", "SG 0.89274 x 1000 kg/m3", "7.443", "lb/US gal", "abs 0.003", "water is 1000"},
+		{"oil volume", "colour of the oil", "", "1", "", "exact", "no quantity"},
+		{"oil grade", "SAE grade to military and commercial grade numbers", "SAE 55", "1110; 110", "", "exact", "not a single grade"},
+		{"oil consumption", "formula at 65 % power", "225 hp x 0.75", "0.4743", "qt/h", "abs 0.0005", "not at 0.65"},
+		{"oil analysis", "own-history alarm mean + 2 sd", "Fe ppm 12 15", "17", "ppm", "abs 1", "2 samples"},
+		{"oil analysis", "an element's name", "", "iron", "", "exact", "is not like"},
+	} {
+		tol, err := tolerance(tt.tol)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c := open(Row{Topic: tt.topic, Quantity: tt.quantity, Inputs: tt.inputs, Expected: tt.expected, Unit: tt.unit, Tolerance: tol})
+		err = judged(c, answered(tt.topic, tt.quantity))
+		if tt.want == "" && err != nil || tt.want != "" && (err == nil || !strings.Contains(err.Error(), tt.want)) {
+			t.Errorf("%s, %s: %v, want %q", tt.quantity, tt.inputs, err, tt.want)
+		}
+	}
+}
+
 func TestUnitsGoThroughQuantity(t *testing.T) {
 	for _, tt := range []struct {
 		value any

@@ -343,6 +343,7 @@ func TestWorstCase(t *testing.T) {
 		{w, "At least 7.3", "Not shown"},
 		{w, "enough to lock it", ""},
 		{partial, "Not shown", "At least"},
+		{must(lock.WorstCase(0, 1, []lock.Low{{Chamber: chambers[0]}})), "all in one low cylinder", "cylinder 0"},
 		{partial, "to 1 of compression", "lock it"},
 		{must(lock.WorstCase(0, 0, low)), "Not shown", "could be"},
 	} {

@@ -9,7 +9,7 @@ import (
 
 // Low is a cylinder in which oil can pool, with its own chamber.
 type Low struct {
-	Cylinder int
+	Cylinder int // 0: whichever it is
 	Chamber  ring.Chamber
 }
 
@@ -87,11 +87,15 @@ func (w Worst) Words() string {
 	if w.Shown() {
 		s = "At least " + quantity.Computed(w.Surely.FluidOunces(), 1, quantity.UnitFlOz) + " of oil is somewhere in the engine."
 	}
+	where := "one low cylinder"
+	if w.Cylinder > 0 {
+		where = "cylinder " + strconv.Itoa(w.Cylinder)
+	}
 	switch {
 	case w.Charge.Locked:
-		s += " It could be up to " + quantity.Computed(w.Charge.Liquid.FluidOunces(), 1, quantity.UnitFlOz) + ", " + quantity.Figure(w.Charge.Filled, 1) + " clearance volumes of cylinder " + strconv.Itoa(w.Cylinder) + ": enough to lock it."
+		s += " It could be up to " + quantity.Computed(w.Charge.Liquid.FluidOunces(), 1, quantity.UnitFlOz) + ", " + quantity.Figure(w.Charge.Filled, 1) + " clearance volumes of " + where + ": enough to lock it."
 	case w.Charge.Liquid > 0:
-		s += " It could be up to " + quantity.Computed(w.Charge.Liquid.FluidOunces(), 1, quantity.UnitFlOz) + "; all in cylinder " + strconv.Itoa(w.Cylinder) + " that would be " + quantity.Figure(w.Charge.Ratio, 1) + " to 1 of compression."
+		s += " It could be up to " + quantity.Computed(w.Charge.Liquid.FluidOunces(), 1, quantity.UnitFlOz) + "; all in " + where + " that would be " + quantity.Figure(w.Charge.Ratio, 1) + " to 1 of compression."
 	}
 	return s + " A stick never clears an engine: drain the low cylinders and their inlet pipes."
 }

@@ -105,6 +105,11 @@ type Step struct {
 	Now    QtPerHour
 }
 
+// Fell reports that the rate now is under the one before the step: it came up
+// and went down again, or the change was downward all along. The verdict stays,
+// since something changed; the words say which way.
+func (s Step) Fell() bool { return s.Now < s.Before }
+
 // Fit compares a reading with what was expected of it.
 type Fit struct {
 	OK       bool   // false for the first reading of a chain

@@ -35,7 +35,7 @@ func (c *chain) average() Average {
 		return Average{}
 	}
 	rate := c.used / hours
-	give := 2*math.Sqrt(c.v0+c.v)/hours + 0.3*math.Max(rate, 0)
+	give := 2*rateSD(c.v0+c.v, hours) + 0.3*math.Max(rate, 0)
 	if rate+give <= 0 {
 		return Average{}
 	}
@@ -47,3 +47,12 @@ func (c *chain) average() Average {
 		OK:    true,
 	}
 }
+
+// RateSD is the standard error of a rate from two levels so many hours apart, each with its
+// own standard error: √(s₁² + s₂²)/h. Two looks to a quarter quart, five hours apart, leave
+// 0.07 qt/h open. It is infinite where no time went by.
+func RateSD(first, last Quarts, h Hours) QtPerHour {
+	return QtPerHour(rateSD(sq(float64(first))+sq(float64(last)), float64(h)))
+}
+
+func rateSD(variance, hours float64) float64 { return math.Sqrt(variance) / hours }

@@ -46,10 +46,9 @@ func ExampleBank() {
 // DEMO figures, invented: a quart and a half gone in three weeks.
 func ExampleAccount() {
 	m, err := oil.Account(oil.Parking{
-		Shutdown:  oil.Standing{Level: 13.5, SD: 0.15, Temp: oil.Is(oil.Fahrenheit(150))},
-		Start:     oil.Standing{Level: 12.0, SD: 0.15, Temp: oil.Is(oil.Fahrenheit(45))},
-		Found:     []oil.Found{{Volume: 26, SD: oil.JugSD}, {Volume: 3.5, SD: oil.JarSD}},
-		Clearance: oil.Is(oil.FluidOunces(12.4)),
+		Shutdown: oil.Standing{Level: 13.5, SD: 0.15, Temp: oil.Is(oil.Fahrenheit(150))},
+		Start:    oil.Standing{Level: 12.0, SD: 0.15, Temp: oil.Is(oil.Fahrenheit(45))},
+		Found:    []oil.Found{{Volume: 26, SD: oil.JugSD}, {Volume: 3.5, SD: oil.JarSD}},
 	})
 	if err != nil {
 		fmt.Println(err)
@@ -60,7 +59,5 @@ func ExampleAccount() {
 	}
 	// Output:
 	// 30.4 fl oz left the tank, 0.9 fl oz not found: surely 0.0 fl oz, could be 13.5 fl oz.
-	// Not shown that oil is in a cylinder, and it cannot be ruled out.
-	// At worst, all of it in one cylinder below the horizon: 1.09 clearance volumes.
 	// A stick never clears an engine. Only draining every cylinder and intake pipe below the horizon, measured, and turning by hand by the owner's card deal with hydraulic lock.
 }

@@ -5,6 +5,10 @@ import (
 	"sort"
 	"strings"
 	"testing"
+
+	"linkrod/radial/lock"
+	"linkrod/radial/quantity"
+	"linkrod/radial/ring"
 )
 
 // checker answers one row of the file of expected values.
@@ -236,11 +240,11 @@ func demoSeries(t *testing.T, which string) checker {
 // they are known to 10 °F; the file does not say so, its figure does.
 func parked(shutdown, start Given[Fahrenheit]) checker {
 	p := Parking{
-		Shutdown:  Standing{Level: 13.5, SD: 0.15, Temp: shutdown, TempSD: Is(Fahrenheit(10))},
-		Start:     Standing{Level: 12, SD: 0.15, Temp: start, TempSD: Is(Fahrenheit(10))},
-		Found:     []Found{{26, JugSD}, {1, JarSD}, {2.5, JarSD}},
-		Clearance: Is(FluidOunces(12.4)),
+		Shutdown: Standing{Level: 13.5, SD: 0.15, Temp: shutdown, TempSD: Is(Fahrenheit(10))},
+		Start:    Standing{Level: 12, SD: 0.15, Temp: start, TempSD: Is(Fahrenheit(10))},
+		Found:    []Found{{26, JugSD}, {1, JarSD}, {2.5, JarSD}},
 	}
+	cylinder := ring.Chamber{Swept: 60 * quantity.FluidOunce, Clearance: 12.4 * quantity.FluidOunce}
 	return func(t *testing.T, row map[string]string) float64 {
 		m, err := Account(p)
 		if err != nil {
@@ -259,9 +263,13 @@ func parked(shutdown, start Given[Fahrenheit]) checker {
 		case "up":
 			return float64(m.Could)
 		case "worst":
-			return m.Volumes.V
+			w, err := lock.WorstCase(quantity.Volume(m.Surely)*quantity.FluidOunce, quantity.Volume(m.Could)*quantity.FluidOunce, []lock.Low{{Chamber: cylinder}})
+			if err != nil {
+				t.Fatal(err)
+			}
+			return w.Charge.Filled
 		case "markov25":
-			return float64(m.AtLeast(0.25))
+			return float64(m.AtLeast(0.25 * 12.4))
 		}
 		t.Fatalf("cannot read row %s", row["id"])
 		return 0

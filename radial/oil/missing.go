@@ -31,15 +31,13 @@ const (
 type Parking struct {
 	Shutdown, Start Standing // level after the last shutdown, before the next start
 	Found           []Found
-	// Clearance is the volume of one cylinder above its piston at top dead
-	// centre, Swept what the piston sweeps. Not given: no worst case.
-	Clearance, Swept Given[FluidOunces]
 	// Share is phi, the share of the remainder expected in cylinders: 1 unless
 	// the engine's own measured parkings say otherwise, see ShareOf.
 	Share Given[float64]
 }
 
-// Missing is the oil that left the tank and was not found.
+// Missing is the oil that left the tank and was not found. What it could do in a
+// cylinder is for package lock: WorstCase(Surely, Could, …).
 //
 // It may only raise concern, never remove it: a stick never clears an engine.
 // With a half-quart stick and usual conditions the smallest remainder that can
@@ -57,19 +55,11 @@ type Missing struct {
 	// Surely: at least this much is somewhere outside the tank; Could: up to
 	// this much may be. Each holds with 95 % on its own side.
 	Surely, Could FluidOunces
-	// The worst case, not a forecast: all of Could in one cylinder below the
-	// horizon. Volumes is that in clearance volumes; Effective the compression
-	// ratio that is left, not given where Could fills the clearance.
-	Volumes, Effective Given[float64]
 	// TempKnown is false where either temperature is not given: then no level
 	// was corrected, and a cold tank alone can look like a quart gone.
 	TempKnown bool
-	// Shown: Surely is a quarter of a clearance volume or more. The threshold
-	// is our own choice. False means "not shown", nothing better.
-	Shown bool
 
-	clearance Given[FluidOunces]
-	share     float64
+	share float64
 }
 
 const (
@@ -78,7 +68,6 @@ const (
 	alphaU                  = 1.5e-5 // uncertainty of alpha, per °F
 	ounces                  = 32     // to the quart
 	oneSided                = 1.645  // normal, 95 % on one side
-	shownFrom               = 0.25   // of a clearance volume
 	anyVolume   FluidOunces = 1e5
 )
 
@@ -95,7 +84,7 @@ func Account(p Parking) (Missing, error) {
 		return Missing{}, err
 	}
 	a, b := p.Shutdown, p.Start
-	m := Missing{TempKnown: a.Temp.OK && b.Temp.OK, clearance: p.Clearance, share: p.Share.or(1)}
+	m := Missing{TempKnown: a.Temp.OK && b.Temp.OK, share: p.Share.or(1)}
 	if !m.TempKnown {
 		a.Temp, b.Temp = Given[Fahrenheit]{}, Given[Fahrenheit]{}
 	}
@@ -117,28 +106,18 @@ func Account(p Parking) (Missing, error) {
 	could := math.Max(0, rest+oneSided*u)
 	m.Gone, m.Rest, m.U = FluidOunces(gone), FluidOunces(rest), FluidOunces(u)
 	m.Surely, m.Could = FluidOunces(math.Max(0, rest-oneSided*u)), FluidOunces(could)
-	if !p.Clearance.OK {
-		return m, nil
-	}
-	room := float64(p.Clearance.V)
-	m.Volumes = Is(could / room)
-	m.Shown = float64(m.Surely) >= shownFrom*room
-	if p.Swept.OK && could < room {
-		m.Effective = Is((float64(p.Swept.V) + room - could) / (room - could))
-	}
 	return m, nil
 }
 
-// AtLeast bounds the chance that some cylinder holds more than x of its
-// clearance volume (x over 0), by Markov's inequality summed over cylinders:
+// AtLeast bounds the chance that some cylinder holds more than v (over 0), by
+// Markov's inequality summed over cylinders:
 //
-//	P <= min(1, phi E[rest+] / (x Vc)),  E[rest+] = rest Phi(z) + u exp(-z²/2)/sqrt(2 pi),  z = rest/u
+//	P <= min(1, phi E[rest+] / v),  E[rest+] = rest Phi(z) + u exp(-z²/2)/sqrt(2 pi),  z = rest/u
 //
 // The bound holds for any number of cylinders and any way the oil shares out
-// between them. Expect 1, which reads "cannot be ruled out"; without a
-// clearance volume on file it is 1.
-func (m Missing) AtLeast(x float64) Chance {
-	if !m.clearance.OK || !(x > 0) {
+// between them. Expect 1, which reads "cannot be ruled out".
+func (m Missing) AtLeast(v FluidOunces) Chance {
+	if !(v > 0) {
 		return 1
 	}
 	rest, u := float64(m.Rest), float64(m.U)
@@ -147,7 +126,7 @@ func (m Missing) AtLeast(x float64) Chance {
 		z := rest / u
 		expected = rest*normal(z) + u*density(z)
 	}
-	return Chance(math.Min(1, m.share*expected/(x*float64(m.clearance.V))))
+	return Chance(math.Min(1, m.share*expected/float64(v)))
 }
 
 // ShareOf is phi from an engine's own measured parkings, each the share of the
@@ -181,11 +160,6 @@ func (p Parking) check() error {
 			return errors.New("an amount found cannot be right: measure it again")
 		}
 	}
-	for _, v := range []Given[FluidOunces]{p.Clearance, p.Swept} {
-		if v.OK && !(v.V > 0 && v.V <= anyVolume) {
-			return errors.New("a cylinder volume on file cannot be right: look at the card again")
-		}
-	}
 	if p.Share.OK && !within(p.Share.V, 0, 1) {
 		return errors.New("the share of oil that goes to the cylinders must lie between 0 and 1")
 	}
@@ -198,30 +172,11 @@ const Caution = "A stick never clears an engine. Only draining every cylinder an
 
 // Say puts the account in sentences, the caution last.
 func (m Missing) Say() []string {
-	where := "Not shown that oil is in a cylinder, and it cannot be ruled out."
-	if m.Shown {
-		where = "At least " + oz(m.Surely) + " is somewhere in the engine."
-	}
-	lines := []string{
-		oz(m.Gone) + " left the tank, " + oz(m.Rest) + " not found: surely " + oz(m.Surely) + ", could be " + oz(m.Could) + ".",
-		where,
-		m.worst(),
-	}
+	lines := []string{oz(m.Gone) + " left the tank, " + oz(m.Rest) + " not found: surely " + oz(m.Surely) + ", could be " + oz(m.Could) + "."}
 	if !m.TempKnown {
 		lines = append(lines, "Oil temperature not given for both levels: a tank read hot and then cold looks like oil gone.")
 	}
 	return append(lines, Caution)
-}
-
-func (m Missing) worst() string {
-	if !m.Volumes.OK {
-		return "No clearance volume on file: no worst case."
-	}
-	s := "At worst, all of it in one cylinder below the horizon: " + fixed(m.Volumes.V) + " clearance volumes"
-	if m.Effective.OK {
-		s += ", effective compression " + tenths(m.Effective.V) + " to 1"
-	}
-	return s + "."
 }
 
 func oz(v FluidOunces) string { return tenths(float64(v)) + " fl oz" }

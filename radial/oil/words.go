@@ -59,6 +59,9 @@ func Say(a Answer, u Unit) string {
 	case TooEarly:
 		return "too early to say"
 	case StepUp:
+		if a.Step.Fell() {
+			return stepWords(a.Step, u) + "; the rate has fallen. Call the shop."
+		}
 		return "step up: " + stepWords(a.Step, u) + ". Call the shop."
 	case ReadingSuspect:
 		how := "lower"
@@ -198,6 +201,9 @@ func directionWord(a Answer) string {
 	case Level:
 		return "level"
 	case GoingUp:
+		if a.Step.Fell() {
+			return "something changed, fallen since"
+		}
 		return "stepped up"
 	}
 	if !a.HoursKnown && a.Said == RateOnly {

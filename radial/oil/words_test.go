@@ -121,6 +121,8 @@ func TestWordsOfEveryKind(t *testing.T) {
 	}{
 		{Answer{Verdict: StepUp, Shows: ShowsNow, Step: Step{Crept, 15.9, 0.37, 0.76}}, "step up: crept up since it was level at hour 16: 0.37 then, 0.76 now. Call the shop."},
 		{Answer{Verdict: StepUp, Shows: ShowsNow, Step: Step{OverCeiling, 15.9, 0.37, 0.76}}, "step up: over the shop's ceiling since it was level at hour 16: 0.37 then, 0.76 now. Call the shop."},
+		// A rate that is under the one before the step has not stepped up.
+		{Answer{Verdict: StepUp, Shows: ShowsNow, Step: Step{Stepped, 24.2, 1.2, 0.5}}, "something changed about hour 24: 1.20 before, 0.50 now; the rate has fallen. Call the shop."},
 		{Answer{Verdict: ReadingSuspect, Shows: ShowsNow, Fit: Fit{Off: 1.34}}, "does not fit: 1.3 qt higher than expected. Read it again before you fly."},
 		{Answer{Verdict: Seated, Shows: ShowsNow, Ceiling: limit, Now: Band{0.5, 0.4, 0.61}}, "seated: 0.50 (0.40 to 0.61), level, the band reaches over the shop's 0.60"},
 	} {

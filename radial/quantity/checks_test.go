@@ -4,19 +4,22 @@ import (
 	"encoding/csv"
 	"math"
 	"os"
+	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
 )
 
-// checkRow is one row of an outside table: a figure with its unit, what another
+// checkRow is one row of an outside table (testdata/checks): a figure with its unit, what another
 // source says it is in a second unit, and how closely the source says it.
 type checkRow struct {
 	id, quantity, inputs, expected, unit, tolerance, source string
 }
 
-func readChecks(t *testing.T, path string) []checkRow {
+// readChecks is the rows of a table that convert a figure.
+func readChecks(t *testing.T, name string) []checkRow {
 	t.Helper()
+	path := filepath.Join("..", "..", "testdata", "checks", name)
 	f, err := os.Open(path)
 	if err != nil {
 		t.Fatal(err)
@@ -31,7 +34,9 @@ func readChecks(t *testing.T, path string) []checkRow {
 	}
 	var rows []checkRow
 	for _, c := range lines[1:] {
-		rows = append(rows, checkRow{c[0], c[2], c[3], c[4], c[5], c[6], c[7]})
+		if c[1] == "units" || c[1] == "13_units" || strings.HasSuffix(c[2], " as hours per quart") {
+			rows = append(rows, checkRow{c[0], c[2], c[3], c[4], c[5], c[6], c[7]})
+		}
 	}
 	return rows
 }
@@ -82,7 +87,7 @@ func (c checkRow) measured(typed, wanted string) (m Measured, to Unit, ok bool) 
 }
 
 func TestOutsideUnits(t *testing.T) {
-	rows := readChecks(t, "../../testdata/quantity/units.csv")
+	rows := append(readChecks(t, "general.csv"), readChecks(t, "mechanics.csv")...)
 	passed := map[string]int{}
 	for _, c := range rows {
 		typedFigure, wanted := c.question()

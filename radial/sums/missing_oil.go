@@ -1,6 +1,7 @@
 package sums
 
 import (
+	"linkrod/radial/lock"
 	"linkrod/radial/oil"
 	"linkrod/radial/quantity"
 )
@@ -36,13 +37,6 @@ var missingOil = sum{
 				park.Found = append(park.Found, oil.Found{Volume: oil.FluidOunces(p.volume(f.name).FluidOunces()), SD: f.sd})
 			}
 		}
-		if p.has("bore") && p.has("stroke") && p.has("ratio") {
-			c, err := p.chamber()
-			if err != nil {
-				return err
-			}
-			park.Clearance, park.Swept = oil.Is(oil.FluidOunces(c.Clearance.FluidOunces())), oil.Is(oil.FluidOunces(c.Swept.FluidOunces()))
-		}
 		m, err := oil.Account(park)
 		if err != nil {
 			return err
@@ -55,14 +49,21 @@ var missingOil = sum{
 		p.answer("Surely at least", float64(m.Surely), 1, quantity.UnitFlOz)
 		p.answer("It could be up to", float64(m.Could), 1, quantity.UnitFlOz)
 		p.line("± 1.645 × {u}: up to {=}")
-		if m.Volumes.OK {
-			p.bare("At worst, all in one cylinder", m.Volumes.V, 1, "clearance volumes")
-		}
-		if m.Effective.OK {
-			p.bare("which is a compression of", m.Effective.V, 1, "to 1")
-		}
-		for _, s := range m.Say()[:2] {
-			p.note(s)
+		p.note(m.Say()[0])
+		if p.has("bore") && p.has("stroke") && p.has("ratio") {
+			c, err := p.chamber()
+			if err != nil {
+				return err
+			}
+			w, err := lock.WorstCase(quantity.Volume(m.Surely)*quantity.FluidOunce, quantity.Volume(m.Could)*quantity.FluidOunce, []lock.Low{{Chamber: c}})
+			if err != nil {
+				return err
+			}
+			p.bare("At worst, all in one cylinder", w.Charge.Filled, 1, "clearance volumes")
+			if !w.Charge.Locked {
+				p.bare("which is a compression of", w.Charge.Ratio, 1, "to 1")
+			}
+			p.note(w.Words())
 		}
 		p.litres("start", p.volume("shutdown"))
 		p.draw("shutdown", float64(park.Shutdown.Level))

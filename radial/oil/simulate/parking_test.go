@@ -15,7 +15,6 @@ const room = 12.4
 
 func account(t *testing.T, p oil.Parking) oil.Missing {
 	t.Helper()
-	p.Clearance = oil.Is(oil.FluidOunces(room))
 	m, err := oil.Account(p)
 	if err != nil {
 		t.Fatal(err)
@@ -57,14 +56,14 @@ func TestMissingOilAsPublished(t *testing.T) {
 		{"  the same, as printed, % of a clearance volume of 12.4 fl oz", 100 * asPrinted(half.Could) / room, "106"},
 		{"1/4 qt stick, sd 0.05: uncertainty, fl oz", float64(quarter.U), "4.0"},
 		{"  could be missing when nothing is, fl oz", float64(quarter.Could), "6.5"},
-		{"  the same, % of a clearance volume", 100 * quarter.Volumes.V, "53"},
+		{"  the same, % of a clearance volume", 100 * float64(quarter.Could) / room, "53"},
 		{"DEMO, 22 days, 13.5 to 12.0 qt, one temperature: gone, fl oz", float64(same.Gone), "48.0"},
 		{"  found, fl oz", float64(same.Gone - same.Rest), "29.5"},
 		{"  rest, fl oz", float64(same.Rest), "18.5"},
 		{"  uncertainty, fl oz", float64(same.U), "6.8"},
 		{"  surely missing, fl oz", float64(same.Surely), "7.3"},
 		{"  could be missing, fl oz", float64(same.Could), "29.7"},
-		{"  the same, clearance volumes", same.Volumes.V, "2.4"},
+		{"  the same, clearance volumes", float64(same.Could) / room, "2.4"},
 		{"the same read at 150 F and at 45 F: gone, fl oz", float64(cold.Gone), "30.4"},
 		{"  rest, fl oz", float64(cold.Rest), "0.9"},
 		{"  uncertainty, fl oz", float64(cold.U), "7.2"},
@@ -125,7 +124,7 @@ func TestMissingOilBoundsHold(t *testing.T) {
 		if r.IntN(2) == 0 && rest > room {
 			over++
 		}
-		bound += float64(m.AtLeast(1))
+		bound += float64(m.AtLeast(room))
 	}
 	percent := func(n int) float64 { return 100 * float64(n) / parkings }
 	fmt.Printf("\n  %d simulated parkings, seed %d: surely missing was too much in %.2f %%, could be missing too little in %.2f %% (5 meant);\n"+

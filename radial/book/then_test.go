@@ -1,0 +1,86 @@
+package book
+
+import (
+	"strings"
+	"testing"
+
+	"linkrod/sync/plain"
+)
+
+// What a form says the readings would say is what they say once it is written: the same
+// line, word for word, whether the log was sent or waits on this phone.
+func TestForetoldIsWhatIsSaid(t *testing.T) {
+	p := engineFor(t, "0.60", "0.5", "20")
+	rows := strings.SplitAfter(file(t, "csv/series_a.csv"), "\n")
+	p.take(strings.Join(rows[:15], ""))
+	for _, of := range []struct {
+		what    string
+		records []Record
+	}{{"waiting", p.records}, {"sent", sent(1, append([]Record(nil), p.records...)...)}} {
+		b := Open(of.records)
+		for _, c := range []struct{ draft, starts string }{
+			{`{"hours":"21.6","level":"15"}`, "0."},
+			{`{"hours":"21.6","level":"11"}`, "Does not fit: "},
+			{`{"hours":"21.6","level":"9","added":"2","checked":["differs"]}`, "Does not fit: "},
+		} {
+			d := draftOf(t, b, "oil", c.draft)
+			if d.Entry.Body == nil || !strings.HasPrefix(d.Then, c.starts) {
+				t.Fatalf("%s, %s: foretold %q, body %s", of.what, c.draft, d.Then, d.Entry.Body)
+			}
+			last := of.records[len(of.records)-1].Entry
+			r := Open(append(of.records[:len(of.records):len(of.records)], Record{
+				Entry: Entry{Device: last.Device, N: last.N + 1, Kind: "fact", Body: d.Entry.Body, Seen: last.N}})).View("", Now{}).Rate
+			if !strings.HasSuffix(d.Then, sentence(r.Line)) || r.Code == "reading suspect" && !strings.HasPrefix(d.Then, r.Verdict.Reason) {
+				t.Errorf("%s, %s: foretold %q; then said %q, %q", of.what, c.draft, d.Then, r.Verdict.Reason, r.Line)
+			}
+		}
+	}
+}
+
+// Where there is nothing to foretell it says why.
+func TestForetoldNothing(t *testing.T) {
+	p := engineFor(t, "0.60", "0.5", "20")
+	none := Open(p.records)
+	p.stop("10.0", "15", "", "2025-05-01")
+	one := Open(p.records)
+	for _, c := range []struct {
+		b                 *Book
+		kind, draft, want string
+	}{
+		{none, "oil", `{"hours":"1.0","level":"15"}`, "One reading: no rate yet."},
+		{none, "oil", `{"level":"15"}`, "No rate with this line yet. What does the meter read?"},
+		{none, "oil", `{"hours":"1.0"}`, "No rate with this line yet. What does the stick read?"},
+		{one, "oil", `{"hours":"9.0","level":"15"}`, "This line is not used: hours go back. Put the line right"},
+		{one, "oil", `{"hours":"10.0","level":"14.5","day":"2025-05-03"}`, "Read after standing. It tells what left the tank, not what the engine used."},
+		{one, "oil", `{"hours":"11.0","level":"14.5"}`, "Average over the first 1 h: between "},
+		{disagreeing(t), "oil", `{"hours":"11.0","level":"14.5"}`, "“Shop's ceiling rate” has two values on file. Settle which holds."},
+		{one, "drain", `{"hours":"12.0","level_before":"14","level_after":"16"}`, "Average over the first 2 h: between "},
+		{one, "note", `{"text":"wet plug"}`, ""},
+	} {
+		if got := draftOf(t, c.b, c.kind, c.draft).Then; !strings.HasPrefix(got, c.want) || (got == "") != (c.want == "") {
+			t.Errorf("%s %s: %q, want %q", c.kind, c.draft, got, c.want)
+		}
+	}
+}
+
+func draftOf(t *testing.T, b *Book, kind, fields string) Drafted {
+	t.Helper()
+	v, err := plain.Parse([]byte(fields))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b.Draft(kind, v, "Ann", Now{Day: "2026-05-01"})
+}
+
+// A long log is foretold while it is typed: this is the time one key press may cost.
+func BenchmarkForetell(b *testing.B) {
+	p := engineFor(b, "0.60", "0.5", "20")
+	for i := range 500 {
+		p.oil(itoa(i+1)+".5", "15", "1", "")
+	}
+	book := Open(p.records)
+	v, _ := plain.Parse([]byte(`{"hours":"502.0","level":"15"}`))
+	for b.Loop() {
+		book.Draft("oil", v, "Ann", Now{Day: "2026-05-01"})
+	}
+}
