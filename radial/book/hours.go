@@ -3,6 +3,7 @@ package book
 import (
 	"sort"
 
+	"linkrod/radial/due"
 	"linkrod/radial/quantity"
 )
 
@@ -42,9 +43,8 @@ func (b *Book) changes() {
 			h.twice = append(h.twice, l)
 			continue
 		}
-		last := h.shift[len(h.shift)-1]
-		gone, err1 := m.Out.Value.Sub(m.In.Value)
-		next, err2 := last.Add(gone)
+		offset, err1 := due.Change{Out: m.Out, In: m.In}.Offset()
+		next, err2 := h.shift[len(h.shift)-1].Add(offset.Value)
 		if err1 != nil || err2 != nil {
 			continue
 		}

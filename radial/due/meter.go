@@ -20,43 +20,63 @@ type Change struct {
 	Out, In quantity.Measured
 }
 
-// Since is the hours run since Start when the present meter shows now: what each meter
-// counted while it was fitted.
+// Offset is what the old meter showed more than the new one: added to a reading of the new
+// meter it goes on from the old. Negative where a used meter was fitted that shows more.
 //
-//	(out₁ − start) + (out₂ − in₁) + … + (now − inₙ)
+//	out − in
+func (c Change) Offset() (quantity.Measured, error) { return minus(c.Out, c.In) }
+
+// Since is the hours run since Start when the present meter shows now: its reading, moved by
+// the Offset of every change, less the one the line begins with. That is what each meter
+// counted while it was fitted:
+//
+//	now + Σ (out − in) − start = (out₁ − start) + (out₂ − in₁) + … + (now − inₙ)
 //
 // They are known even when the total is not. It refuses a meter that went back.
 func (m Meters) Since(now quantity.Measured) (quantity.Measured, error) {
-	run, from := quantity.Of("0", quantity.UnitH), m.Start
+	moved, from := quantity.Of("0", quantity.UnitH), m.Start
 	for i, c := range m.Changes {
-		var err error
-		if run, err = counted(run, "change "+strconv.Itoa(i+1), from, c.Out); err != nil {
+		field := "change " + strconv.Itoa(i+1)
+		if err := fitted(field, from, c.Out); err != nil {
 			return quantity.Measured{}, err
+		}
+		offset, err := c.Offset()
+		if err == nil {
+			moved, err = quantity.Add(moved, offset)
+		}
+		if err != nil {
+			return quantity.Measured{}, problem(field, err.Error())
 		}
 		from = c.In
 	}
-	return counted(run, "present hours", from, now)
-}
-
-// counted adds to run what one meter counted between two readings.
-func counted(run quantity.Measured, field string, from, to quantity.Measured) (quantity.Measured, error) {
-	if !from.Given() || !to.Given() {
-		return quantity.Measured{}, problem(field, "A reading of the meter is not given. Each meter needs its first reading and its last.")
-	}
-	if err := first(hours(field, from), hours(field, to)); err != nil {
+	const field = "present hours"
+	if err := fitted(field, from, now); err != nil {
 		return quantity.Measured{}, err
 	}
-	spell, err := minus(to, from)
-	if err == nil && spell.Value.Sign() < 0 {
-		return quantity.Measured{}, problem(field, "The meter began at "+from.Show()+" and reads "+to.Show()+". Meters do not go back. Was it changed?")
-	}
+	at, err := quantity.Add(now, moved)
 	if err == nil {
-		run, err = quantity.Add(run, spell)
+		at, err = minus(at, m.Start)
 	}
 	if err != nil {
 		return quantity.Measured{}, problem(field, err.Error())
 	}
-	return run, nil
+	return at, nil
+}
+
+// fitted refuses the first and last reading of a meter that are not given or went back.
+func fitted(field string, from, to quantity.Measured) error {
+	if !from.Given() || !to.Given() {
+		return problem(field, "A reading of the meter is not given. Each meter needs its first reading and its last.")
+	}
+	if err := first(hours(field, from), hours(field, to)); err != nil {
+		return err
+	}
+	if order, err := quantity.Compare(to, from); err != nil {
+		return problem(field, err.Error())
+	} else if order < 0 {
+		return problem(field, "The meter began at "+from.Show()+" and reads "+to.Show()+". Meters do not go back. Was it changed?")
+	}
+	return nil
 }
 
 // TotalAt is the total hours when the present meter shows now, Total + Since. It is not
