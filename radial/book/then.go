@@ -48,7 +48,7 @@ func (d *drafting) foretell(body Body) string {
 	if r.Line == "" {
 		return r.Verdict.Reason
 	}
-	if r.Call == "" {
+	if r.Call == "" && len(then.engine.open) == 0 {
 		return sentence(r.Line)
 	}
 	return r.Verdict.Reason + " " + sentence(r.Line)

@@ -23,7 +23,7 @@ func TestForetoldIsWhatIsSaid(t *testing.T) {
 			{`{"hours":"21.6","level":"11"}`, "Does not fit: "},
 			{`{"hours":"21.6","level":"9","added":"2","checked":["differs"]}`, "Does not fit: "},
 		} {
-			d := draftOf(t, b, "oil", c.draft)
+			d := draft(t, b, "oil", c.draft)
 			if d.Entry.Body == nil || !strings.HasPrefix(d.Then, c.starts) {
 				t.Fatalf("%s, %s: foretold %q, body %s", of.what, c.draft, d.Then, d.Entry.Body)
 			}
@@ -50,26 +50,17 @@ func TestForetoldNothing(t *testing.T) {
 		{none, "oil", `{"hours":"1.0","level":"15"}`, "One reading: no rate yet."},
 		{none, "oil", `{"level":"15"}`, "No rate with this line yet. What does the meter read?"},
 		{none, "oil", `{"hours":"1.0"}`, "No rate with this line yet. What does the stick read?"},
-		{one, "oil", `{"hours":"9.0","level":"15"}`, "This line is not used: hours go back. Put the line right"},
+		{one, "oil", `{"hours":"9.0","level":"15"}`, "This line is not used: hours go back. One reading: no rate yet."},
 		{one, "oil", `{"hours":"10.0","level":"14.5","day":"2025-05-03"}`, "Read after standing. It tells what left the tank, not what the engine used."},
 		{one, "oil", `{"hours":"11.0","level":"14.5"}`, "Average over the first 1 h: between "},
-		{disagreeing(t), "oil", `{"hours":"11.0","level":"14.5"}`, "“Shop's ceiling rate” has two values on file. Settle which holds."},
-		{one, "drain", `{"hours":"12.0","level_before":"14","level_after":"16"}`, "Average over the first 2 h: between "},
+		{disagreeing(t), "oil", `{"hours":"11.0","level":"14.5"}`, "“Oil ceiling” has two values on file. Settle which holds. One reading: no rate yet."},
+		{one, "drain", `{"hours":"12.0","level_before":"14","level_after":"16"}`, "Too early to say."},
 		{one, "note", `{"text":"wet plug"}`, ""},
 	} {
-		if got := draftOf(t, c.b, c.kind, c.draft).Then; !strings.HasPrefix(got, c.want) || (got == "") != (c.want == "") {
+		if got := draft(t, c.b, c.kind, c.draft).Then; !strings.HasPrefix(got, c.want) || (got == "") != (c.want == "") {
 			t.Errorf("%s %s: %q, want %q", c.kind, c.draft, got, c.want)
 		}
 	}
-}
-
-func draftOf(t *testing.T, b *Book, kind, fields string) Drafted {
-	t.Helper()
-	v, err := plain.Parse([]byte(fields))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return b.Draft(kind, v, "Ann", Now{Day: "2026-05-01"})
 }
 
 // A long log is foretold while it is typed: this is the time one key press may cost.

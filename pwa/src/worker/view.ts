@@ -45,6 +45,9 @@ export interface Ring {
   view: 'cockpit' | 'propeller'
   caption: string        // "Compression /80, 8 June", or "No compression set written yet"
   low: string            // "3 4 5 6 hang low, oil can pool there"
+  limit: string          // what the heads are judged by: "look below 65 psi"
+  source: Source | null  // where it stands
+  none: string           // "No limit on file", when there is a set and nothing to judge it by
   spoken: string
   heads: Head[]          // for `view`
   flipped: Head[]        // the same heads seen from the other side
@@ -53,7 +56,7 @@ export interface Ring {
 export interface Tank {
   unit: string           // "qt"
   unitWord: string       // "quarts"
-  capacity: number; full: number | null; min: number | null
+  capacity: number | null; full: number | null; min: number | null   // capacity null: not on file, no height to draw to
   step: number           // stick step in the unit
   addStep: number        // step of the "added" key
   level: number | null; levelText: string         // "14"
@@ -135,7 +138,7 @@ export interface Next {
 export interface View {
   book: string
   demo: boolean
-  name: string; model: string; since: string      // "SMOH 39.6 h" | "hours not known"
+  name: string; model: string; since: string      // model: also "begun 12 March 2025" where there is no name; since: "SMOH 39.6 h"
   state: string; stateChip: Chip | null            // one line for the engine list
   headline: string; sub: string
   missing: { words: string; verdict: Verdict; line: LimitLine; maths: Sum } | null
