@@ -61,6 +61,7 @@ func New(c Config) http.Handler {
 	e.GET("/healthz", a.health)
 	e.GET("/api/v1/state", a.state)
 	e.POST("/api/v1/setup", a.setUp, sameOrigin, form)
+	e.POST("/api/v1/setup/check", a.checkSetUp, sameOrigin, form)
 	e.POST("/api/v1/session", a.signIn, sameOrigin, form)
 	e.POST("/api/v1/session/refresh", a.refresh, sameOrigin, form)
 	e.DELETE("/api/v1/session", a.signOut, sameOrigin, form)

@@ -17,6 +17,7 @@ type sessionReply struct {
 	Expires int64        `json:"expires_ms"` // by the server's clock; compare with now
 	Account accountReply `json:"account"`
 	Shop    string       `json:"shop"`
+	Phone   string       `json:"telephone,omitempty"` // the shop's
 	Device  sync.ID      `json:"device"`
 	Data    string       `json:"data,omitempty"` // path of the data file, for the host
 }
@@ -55,27 +56,47 @@ func (a *api) state(c echo.Context) error {
 	}{now(), state.SetUp, state.Shop})
 }
 
-func (a *api) setUp(c echo.Context) error {
-	m, err := read[struct {
-		phoneMessage
-		Token      string `json:"token"`
-		Shop       string `json:"shop"`
-		Telephone  string `json:"telephone"`
-		Name       string `json:"name"`
-		Role       string `json:"role"`
-		Passphrase string `json:"passphrase"`
-	}](c)
-	if err != nil {
-		return err
-	}
-	session, err := a.Auth.SetUp(c.Request().Context(), c.RealIP(), auth.Founding{
+// foundingMessage is the answers of set-up.
+type foundingMessage struct {
+	phoneMessage
+	Token      string `json:"token"`
+	Shop       string `json:"shop"`
+	Telephone  string `json:"telephone"`
+	Name       string `json:"name"`
+	Role       string `json:"role"`
+	Passphrase string `json:"passphrase"`
+}
+
+func (m foundingMessage) founding() auth.Founding {
+	return auth.Founding{
 		Token:      m.Token,
 		Shop:       m.Shop,
 		Telephone:  m.Telephone,
 		Name:       m.Name,
 		Role:       m.Role,
 		Passphrase: m.Passphrase,
-	}, m.phone())
+	}
+}
+
+// checkSetUp looks at the answers so far: 204, or what is wrong and in which
+// field.
+func (a *api) checkSetUp(c echo.Context) error {
+	m, err := read[foundingMessage](c)
+	if err != nil {
+		return err
+	}
+	if err := a.Auth.CheckFounding(c.Request().Context(), m.founding()); err != nil {
+		return err
+	}
+	return c.NoContent(http.StatusNoContent)
+}
+
+func (a *api) setUp(c echo.Context) error {
+	m, err := read[foundingMessage](c)
+	if err != nil {
+		return err
+	}
+	session, err := a.Auth.SetUp(c.Request().Context(), c.RealIP(), m.founding(), m.phone())
 	return a.letIn(c, session, err)
 }
 
@@ -147,6 +168,7 @@ func (a *api) answer(c echo.Context, session auth.Session) error {
 		Expires: session.AccessExpires.UnixMilli(),
 		Account: accountReply{session.Account.ID, session.Account.Name, session.Account.Role},
 		Shop:    session.Shop.Name,
+		Phone:   session.Shop.Telephone,
 		Device:  session.Device,
 	}
 	if session.Account.Host {

@@ -139,6 +139,72 @@ func TestSetUpNamesTheField(t *testing.T) {
 	}
 }
 
+// Ensure the answers of set-up are looked at page by page by the rules of set-up, that
+// looking takes nothing, and that there is nothing to look at afterwards.
+func TestCheckSetUp(t *testing.T) {
+	d := MustDesk(t)
+	for _, c := range []struct {
+		typed fields
+		field string
+	}{
+		{fields{}, "shop"},
+		{fields{"shop": "Quill Radials", "telephone": strings.Repeat("9", 81)}, "telephone"},
+		{fields{"shop": "Quill Radials", "telephone": "01632 960 001"}, "name"},
+		{fields{"shop": "Quill Radials", "name": "Ada", "passphrase": "short"}, "passphrase"},
+		{fields{"shop": "Quill Radials", "name": "Ada", "passphrase": "quill radials"}, "passphrase"},
+	} {
+		if a := wantFault(t, d.ask(t, "POST", "/api/v1/setup/check", c.typed), 400, "invalid"); a.Error.Field != c.field {
+			t.Errorf("%v: field %q, want %q", c.typed, a.Error.Field, c.field)
+		}
+	}
+	if w := d.ask(t, "POST", "/api/v1/setup/check", fields{"shop": "Quill Radials", "name": "Ada", "passphrase": passphrase}); w.Code != 204 {
+		t.Errorf("answers in order: %d %s", w.Code, w.Body)
+	}
+	if state := decode[struct {
+		SetUp bool `json:"set_up"`
+	}](t, d.ask(t, "GET", "/api/v1/state", nil)); state.SetUp {
+		t.Error("looking at the answers set the server up")
+	}
+	d.MustSetUp(t, "")
+	wantFault(t, d.ask(t, "POST", "/api/v1/setup/check", fields{}), 404, "not_found")
+}
+
+// Ensure no picture is shown of a link that no other phone can open, and that it is said
+// what to do; the letters still serve another browser of this machine.
+func TestPairingOnlyHere(t *testing.T) {
+	d := MustDesk(t)
+	first := decode[sessionAnswer](t, d.MustSetUp(t, ""))
+	for origin, here := range map[string]bool{
+		"http://localhost:7075": true, "http://127.0.0.1:7075": true, "http://[::1]:7075": true, "http://hangar.localhost": true,
+		"https://localhost:7443": true, "https://hangar.test:7443": false, "http://192.168.1.20:7075": false,
+	} {
+		p := decode[struct {
+			Code     string
+			QR       string `json:"qr_svg"`
+			OnlyHere string `json:"only_here"`
+		}](t, d.ask(t, "POST", origin+"/api/v1/pairing", fields{}, "Authorization", "Bearer "+first.Access))
+		if (p.QR == "") != here || strings.Contains(p.OnlyHere, "-tls own") != here || len(p.Code) != 6 {
+			t.Errorf("%s: code %q, %d bytes of picture, %q", origin, p.Code, len(p.QR), p.OnlyHere)
+		}
+	}
+}
+
+// Ensure whoever is signed in can call the shop.
+func TestTelephone(t *testing.T) {
+	d := MustDesk(t)
+	token, err := d.auth.SetupToken(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := d.ask(t, "POST", "/api/v1/setup", fields{"token": token, "shop": "Quill Radials", "telephone": " 01632  960 001 ", "name": "Ada", "passphrase": passphrase, "device": deviceA})
+	if got := decode[struct{ Telephone string }](t, w).Telephone; got != "01632 960 001" {
+		t.Errorf("telephone %q", got)
+	}
+	if w := d.ask(t, "GET", "/api/v1/state", nil); strings.Contains(w.Body.String(), "960") {
+		t.Errorf("the telephone is told to everybody: %s", w.Body)
+	}
+}
+
 // Ensure one more phone joins by code, and what is shown for it.
 func TestPairing(t *testing.T) {
 	d := MustDesk(t)

@@ -30,13 +30,50 @@ type Founding struct {
 	Passphrase string
 }
 
+// CheckFounding says what is wrong with the answers so far, so that it is said
+// where it was typed. It takes nothing; SetUp looks at them all again. NotFound
+// once the instance is set up.
+func (a *Auth) CheckFounding(ctx context.Context, f Founding) error {
+	if state, err := a.State(ctx); err != nil {
+		return err
+	} else if state.SetUp {
+		return setUpAlready()
+	}
+	_, _, err := f.checked()
+	return err
+}
+
+func setUpAlready() error {
+	return fault.New(fault.NotFound, "This Linkrod is set up already. Sign in instead.")
+}
+
+// checked is the shop and the account as they will be kept, in the order of the
+// form: the first thing wrong is what is said.
+func (f Founding) checked() (shop people.Shop, account people.Account, err error) {
+	for _, l := range []struct {
+		field, what, typed string
+		needed             bool
+		into               *string
+	}{
+		{"shop", "name for the shop", f.Shop, true, &shop.Name},
+		{"telephone", "telephone number", f.Telephone, false, &shop.Telephone},
+		{"name", "name", f.Name, true, &account.Name},
+		{"role", "role", f.Role, false, &account.Role},
+	} {
+		if *l.into, err = line(l.field, l.what, l.typed, l.needed); err != nil {
+			return shop, account, err
+		}
+	}
+	return shop, account, checkPassphrase(f.Passphrase, account.Name, shop.Name)
+}
+
 // SetUp makes the shop and its first account and signs it in. NotFound once
 // that has happened. Invalid faults name their field.
 func (a *Auth) SetUp(ctx context.Context, from string, f Founding, phone Phone) (Session, error) {
 	if state, err := a.State(ctx); err != nil {
 		return Session{}, err
 	} else if state.SetUp {
-		return Session{}, fault.New(fault.NotFound, "This Linkrod is set up already. Sign in instead.")
+		return Session{}, setUpAlready()
 	}
 	if err := a.brake.setup.take(from); err != nil {
 		return Session{}, err
@@ -45,22 +82,8 @@ func (a *Auth) SetUp(ctx context.Context, from string, f Founding, phone Phone) 
 	if !ok {
 		return Session{}, fault.At("token", "This set-up link is not whole. Copy all of it, with the part after the #.")
 	}
-	account := people.Account{ID: newID(), Host: true, Created: time.Now().UnixMilli()}
-	shop := people.Shop{Created: account.Created}
-	var err error
-	if shop.Name, err = line("shop", "name for the shop", f.Shop, true); err != nil {
-		return Session{}, err
-	}
-	if shop.Telephone, err = line("telephone", "telephone number", f.Telephone, false); err != nil {
-		return Session{}, err
-	}
-	if account.Name, err = line("name", "name", f.Name, true); err != nil {
-		return Session{}, err
-	}
-	if account.Role, err = line("role", "role", f.Role, false); err != nil {
-		return Session{}, err
-	}
-	if err := checkPassphrase(f.Passphrase, account.Name, shop.Name); err != nil {
+	shop, account, err := f.checked()
+	if err != nil {
 		return Session{}, err
 	}
 	if phone, err = phone.checked(); err != nil {
@@ -69,6 +92,8 @@ func (a *Auth) SetUp(ctx context.Context, from string, f Founding, phone Phone) 
 	if account.Passphrase, err = a.hasher.hash(ctx, f.Passphrase); err != nil {
 		return Session{}, err
 	}
+	account.ID, account.Host, account.Created = newID(), true, time.Now().UnixMilli()
+	shop.Created = account.Created
 	device := people.Device{ID: phone.Device, Account: account.ID, Label: phone.Label, Created: account.Created}
 	if err := a.store.SetUp(ctx, token.sum(), time.Now().UnixMilli(), shop, account, device); err != nil {
 		return Session{}, err
