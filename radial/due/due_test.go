@@ -398,6 +398,15 @@ func TestMeters(t *testing.T) {
 	if len(through.Changes) != 1 {
 		t.Error("the changes were changed")
 	}
+	if o, err := through.Changes[0].Offset(); err != nil || o != h("9369.3") {
+		t.Errorf("offset %v, %v", o, err)
+	}
+	if o, err := twice.Changes[1].Offset(); err != nil || o != h("-2992.75") {
+		t.Errorf("offset to a used meter %v, %v", o, err)
+	}
+	if _, err := (due.Change{Out: h("3"), In: quantity.Of("4", quantity.UnitQt)}).Offset(); err == nil {
+		t.Error("hours less quarts")
+	}
 
 	back := through
 	back.Changes = []due.Change{{Out: h("9700.0"), In: h("502.0")}}

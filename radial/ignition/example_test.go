@@ -78,3 +78,11 @@ func ExampleClosed() {
 	fmt.Printf("With 25° of dwell on nine lobes the points are closed %.0f %% of the time, %.1f ms at a go at 2200 rpm.\n", 100*share, float64(ms))
 	// Output: With 25° of dwell on nine lobes the points are closed 62 % of the time, 3.8 ms at a go at 2200 rpm.
 }
+
+func ExampleNeutralAt() {
+	speed, _ := ring.Magneto(7, 4)
+	crank, _ := ignition.EGapAtCrank(10, speed)
+	at, _ := ignition.NeutralAt(25, 10, speed)
+	fmt.Printf("A magneto that turns at %v of crank speed and opens 10° past neutral does so %.1f° of crank after it: to fire at 25° its magnet is in neutral at %.1f°.\n", speed, crank, at)
+	// Output: A magneto that turns at 7/8 of crank speed and opens 10° past neutral does so 11.4° of crank after it: to fire at 25° its magnet is in neutral at 36.4°.
+}

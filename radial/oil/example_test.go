@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"linkrod/radial/oil"
+	"linkrod/radial/quantity"
 )
 
 // DEMO figures, invented: an engine that seats.
@@ -60,4 +61,35 @@ func ExampleAccount() {
 	// Output:
 	// 30.4 fl oz left the tank, 0.9 fl oz not found: surely 0.0 fl oz, could be 13.5 fl oz.
 	// A stick never clears an engine. Only draining every cylinder and intake pipe below the horizon, measured, and turning by hand by the owner's card deal with hydraulic lock.
+}
+
+// DEMO figures, invented.
+func ExampleMakeUp() {
+	factor, _ := oil.MakeUp(8*quantity.Quart, 16*quantity.Quart)
+	hand, _ := oil.MakeUpByHand(8*quantity.Quart, 16*quantity.Quart)
+	fmt.Printf("With half a charge added, 24 ppm would have been up to %.1f; reckoned by hand, %.1f.\n", 24*factor, 24*hand)
+	// Output: With half a charge added, 24 ppm would have been up to 30.5; reckoned by hand, 30.0.
+}
+
+// DEMO figures, invented.
+func ExampleHistory_Words() {
+	own, err := oil.OwnHistory([]oil.PPM{12, 15, 11, 14, 13, 16, 12, 15})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(own.Words(18))
+	// Output: 18 ppm; this engine's own line, from 8 samples, is 17, over it. Take another sample, open the screens and call the shop. It sees no chips.
+}
+
+func ExampleLost() {
+	lost, _ := oil.Lost(oil.Dipped{Volume: 14 * quantity.Quart, At: 150}, oil.Dipped{Volume: 12.5 * quantity.Quart, At: 50}, 890)
+	fmt.Printf("14 quarts hot and 12½ cold look like 1.5 gone; %.2f are, the rest is cooling.\n", lost.Quarts())
+	// Output: 14 quarts hot and 12½ cold look like 1.5 gone; 0.95 are, the rest is cooling.
+}
+
+func ExampleGrade_Words() {
+	g, _ := oil.ParseGrade("W100")
+	fmt.Println(g.Words())
+	// Output: SAE 50 is 100 on a can and 1100 in old papers.
 }

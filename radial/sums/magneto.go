@@ -1,16 +1,18 @@
 package sums
 
 import (
+	"linkrod/radial/ignition"
 	"linkrod/radial/quantity"
 	"linkrod/radial/ring"
 )
 
 var magneto = sum{
 	id: "magneto", title: "Magneto and cam ring", drawing: "cam",
-	what: "How fast a magneto and a cam ring turn.",
+	what: "How fast a magneto and a cam ring turn, and a magneto's E-gap in degrees of crank.",
 	fields: []field{
 		{from: &cylindersField},
 		{name: "sparks", label: "Sparks to a turn of the magneto", sym: "s", kind: count, usual: span{1, 8}, without: "Sparks not given: no magneto.", hint: "Two for a two-pole magnet, four for a four-pole one."},
+		{name: "egap", is: "E-gap", label: "E-gap at the magnet", sym: "e", units: angles, with: "sparks", usual: span{4, 30}, without: "E-gap not given.", hint: "Degrees past neutral at which the points open; the maker's."},
 		{name: "lobes", label: "Lobes in one track of the cam ring", kind: count, usual: span{1, 5}, or: "cam", without: "Cam ring not given. Some fives have none."},
 		{name: "cam", label: "The cam ring turns", kind: option, or: "cam", choices: []choice{{"with", "With the crankshaft"}, {"against", "Against it"}}},
 	},
@@ -26,6 +28,14 @@ var magneto = sum{
 			}
 			p.ratio("The magneto turns", ratio)
 			p.line("{cylinders}/(2 × {sparks}) = {=}")
+			if p.has("egap") {
+				at, err := ignition.EGapAtCrank(p.angle("egap"), ratio)
+				if err != nil {
+					return err
+				}
+				p.answer("The E-gap at the crank", at.Degrees(), 2, quantity.UnitDeg)
+				p.line("{egap}° at the magnet over its share of crank speed = {=}")
+			}
 		}
 		p.ratio("A distributor turns", ring.Distributor)
 		var cam ring.Cam

@@ -12,6 +12,7 @@ var oilHeat = sum{
 		{name: "level", is: "volume", label: "Level read", sym: "V", units: tanks, usual: span{1, 40}},
 		{name: "read", is: "temperature", label: "Read at", sym: "T₁", units: temperatures, usual: span{-20, 250}},
 		{name: "asked", label: "What is it at", sym: "T₂", units: temperatures, usual: span{-20, 250}},
+		{name: "later", label: "Level read then", sym: "L", units: tanks, usual: span{1, 40}, without: "No level read then: nothing to compare."},
 		{from: &densityField},
 	},
 	source:   "V₂ = V₁ F(T₁)/F(T₂), F = e^(−α ΔT (1 + 0.8 α ΔT)) from 60 °F, α = 0.34878/ρ for a degree F: API MPMS 11.1, ASTM D1250-04, lubricating oils.",
@@ -35,7 +36,20 @@ var oilHeat = sum{
 		p.answer("Level there", then.Quarts(), 2, quantity.UnitQt)
 		p.line("{level} qt × F({read} °F)/F({asked} °F) = {=}")
 		p.answer("or", then.Litres(), 2, quantity.UnitL)
-		p.answer("Changed by", (then - p.volume("level")).FluidOunces(), 1, quantity.UnitFlOz)
+		falls, err := oil.Cooling(p.volume("level"), d, p.temperature("read"), p.temperature("asked"))
+		if err != nil {
+			return err
+		}
+		p.answer("Changed by", -falls.FluidOunces(), 1, quantity.UnitFlOz)
+		if p.has("later") {
+			lost, err := oil.Lost(oil.Dipped{Volume: p.volume("level"), At: p.temperature("read")}, oil.Dipped{Volume: p.volume("later"), At: p.temperature("asked")}, d)
+			if err != nil {
+				return err
+			}
+			p.answer("Gone, both brought to 60 °F", lost.Quarts(), 2, quantity.UnitQt)
+			p.line("{level} × F({read}) − {later} × F({asked}) = {=}")
+			p.litres("later", then)
+		}
 		p.draw("before", p.volume("level").Quarts())
 		p.draw("after", then.Quarts())
 		return nil

@@ -73,6 +73,10 @@ var examples = []worked{
 	{"advance", typed{"table": "500 0, 1000 12, 1400 25", "degrees": "crank", "speed": "1200"}, "a straight line by hand: no source", []want{is("Advance there, degrees of crank", 18.5, 0.05), is("Full advance", 25, 0), is("from", 1400, 0)}},
 	{"advance", typed{"table": "400 0; 1000 10", "degrees": "distributor", "speed": "1000"}, "half crank speed: no source", []want{is("Advance there, degrees of crank", 20, 0)}},
 
+	{"wear-metal", typed{"found": "24", "hours": "20"}, "oa_ppm10h", []want{is("In ten hours", 12, 0)}},
+	{"wear-metal", typed{"found": "10", "hours": "10", "added": "8", "charge": "16"}, "oa_factor: x/(1 − e⁻ˣ) at 0.5 is 1.27075", []want{is("Without the oil added, at most", 12.7, 0.01), is("In ten hours", 12.7, 0.01)}},
+	{"wear-metal", typed{"found": "18", "hours": "10", "history": "12 15 11 14 13 16 12 15"}, "own-history alarm of general.csv, 17.046", []want{is("This engine's own line", 17, 0.05), is("In ten hours", 18, 0)}},
+	{"oil-heat", typed{"level": "14.00", "read": "150", "asked": "50", "later": "12.50", "density": "890"}, "oil_loss_tempcorr: ASTM D1250, 0.952 qt", []want{is("Gone, both brought to 60 °F", 0.95, 0.005)}},
 	{"missing-oil", typed{"shutdown": "13.5", "start": "12.0", "sump": "26", "jars": "3.5"}, "oil-rate.md 8.4: 48.0 gone, 18.5 not found", []want{is("Left the tank", 48, 0.05), is("Not found", 18.5, 0.05)}},
 	{"missing-oil", typed{"shutdown": "13.5", "start": "12.0", "warm": "150", "cold": "45", "sump": "26", "jars": "3.5"}, "oil-rate.md 8.4: 30.4 and 0.9", []want{is("Left the tank", 30.4, 0.05), is("Not found", 0.9, 0.06), is("Surely at least", 0, 0)}},
 	{"missing-oil", typed{"shutdown": "14.00", "start": "12.50", "warm": "150", "cold": "50", "step": "0.25", "bore": "5.1875", "stroke": "5.1875", "ratio": "6"}, "oil_loss_tempcorr: ASTM D1250, 0.952 qt", []want{is("Left the tank", 0.952*32, 0.2), is("Clearance volume", 21.9, 0.05)}},
@@ -130,6 +134,7 @@ var examples = []worked{
 
 	{"magneto", typed{"cylinders": "9", "sparks": "2", "lobes": "4"}, "i04, f14", []want{says("The magneto turns", "9/4"), says("The cam ring turns", "against"), is("Lobe to lobe", 90, 0)}},
 	{"magneto", typed{"cylinders": "7", "sparks": "4", "cam": "with"}, "i01, f11", []want{says("The magneto turns", "7/8"), is("with", 4, 0), says("at", "1/8")}},
+	{"magneto", typed{"cylinders": "7", "sparks": "4", "egap": "10"}, "i01; 10° past neutral is one common type's, published training text: 10/(7/8)", []want{is("The E-gap at the crank", 80.0/7, 0.005)}},
 	{"magneto", typed{"cylinders": "7", "cam": "against"}, "f10", []want{is("with", 3, 0), says("at", "1/6")}},
 
 	{"next-due", typed{"every": "100", "done": "1104.0", "now": "1110", "overrun": "10", "carry": "taken", "wasdue": "1100.0"}, "cal_100h_late: 14 CFR 91.409(b)", []want{is("Due at", 1200, 0), is("Hours left", 90, 0)}},
