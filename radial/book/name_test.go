@@ -40,7 +40,7 @@ func TestName(t *testing.T) {
 		{called, "B-0711", ""},
 	} {
 		v := Open(c.p.records).View("", Now{Day: "2025-05-01"})
-		if v.Name != c.name || v.Model != c.model {
+		if v.Name != c.name || v.Model != c.model || v.Named != (c.p == named || c.p == called) {
 			t.Errorf("%q, %q; want %q, %q", v.Name, v.Model, c.name, c.model)
 		}
 	}

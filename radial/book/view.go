@@ -8,6 +8,7 @@ type View struct {
 	Book      string
 	Demo      bool
 	Name      string
+	Named     bool   // false: Name is how it is told from the next, and the next may be called the same
 	Model     string // for an engine without a name also the day its book was begun
 	Since     string
 	State     string
@@ -161,7 +162,7 @@ func (b *Book) View(id string, now Now) View {
 	gone := b.standing(now)
 	v := View{
 		Book: id, Demo: b.demo,
-		Name: b.name(), Model: b.modelWords(), Since: b.sinceWords(),
+		Name: b.name(), Named: b.ownName() != "", Model: b.modelWords(), Since: b.sinceWords(),
 		Ring: b.ring(now), Tank: b.tank(gone), Rate: b.rate(), Plot: b.plot(now),
 		Settings: b.onFile(), Last: b.lastTime(),
 	}

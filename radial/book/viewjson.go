@@ -17,6 +17,7 @@ func (v *View) write(w *plain.Writer, name string) {
 	w.Text("book", v.Book)
 	w.Bool("demo", v.Demo)
 	w.Text("name", v.Name)
+	w.Bool("named", v.Named)
 	w.Text("model", v.Model)
 	w.Text("since", v.Since)
 	w.Text("state", v.State)
