@@ -119,7 +119,7 @@ export async function onPad(page: Page, label: string | RegExp, text: string): P
 }
 
 /** The three pages behind the set-up link. */
-export async function setUp(page: Page, server: Server): Promise<void> {
+export async function setUp(page: Page, server: Pick<Server, 'setUp'>): Promise<void> {
   await page.goto(server.setUp)
   await page.getByLabel('Name of the shop or club').fill('DEMO Fellside')
   await page.getByLabel('Telephone').fill('01000 000000')
@@ -198,3 +198,48 @@ export async function lines(page: Page, home: string): Promise<string[]> {
   await expect(page.locator('main a.line').first()).toBeVisible()
   return page.locator('main a.line .what').allInnerTexts()
 }
+
+/** All has gone up: a phone sends by itself as a page opens, and waits longer after each try that brought nothing. */
+export const sentInTheEnd = (page: Page) =>
+  expect(async () => {
+    await page.goto('/tray')
+    await expect(page.locator('.badge').getByRole('status')).toContainText('All sent', { timeout: 2000 })
+  }).toPass()
+
+export interface Record {
+  seq: number
+  account: string
+  author: string
+  entry: { device: string; n: number; book: string; kind: string; hash: string; body: string }
+}
+
+/** What the server's ledgers hold, read past every phone: all records of all books of whoever set it up. */
+export async function ledger(server: { url: string }): Promise<Record[]> {
+  const call = async <T>(method: string, path: string, body?: object, access = ''): Promise<T> => {
+    const reply = await fetch(`${server.url}/api/v1/${path}`, {
+      method,
+      headers: { 'Content-Type': 'application/json', Authorization: `Bearer ${access}` },
+      ...(body && { body: JSON.stringify(body) }),
+    })
+    const text = await reply.text()
+    if (!reply.ok) throw new Error(`${method} ${path}: ${reply.status} ${text}`)
+    return JSON.parse(text)
+  }
+  const { access } = await call<{ access: string }>('POST', 'session', {
+    ...host,
+    device: '5ee5'.repeat(8),
+    label: 'who only looks',
+  })
+  const { books } = await call<{ books: { book: string }[] }>('GET', 'hello', undefined, access)
+  const records: Record[] = []
+  for (const { book } of books) {
+    const path = `books/${book}/pull?after=0&chain=${'0'.repeat(64)}&limit=1000`
+    const pulled = await call<{ records: Record[]; more: boolean }>('GET', path, undefined, access)
+    if (pulled.more) throw new Error('more than a thousand records')
+    records.push(...pulled.records)
+  }
+  return records
+}
+
+/** The text of an entry's body. */
+export const textOf = (record: Record): string => Buffer.from(record.entry.body, 'base64').toString()
