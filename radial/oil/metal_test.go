@@ -2,6 +2,7 @@ package oil
 
 import (
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -131,4 +132,24 @@ func TestGrades(t *testing.T) {
 	if g, _ := ParseGrade("W100"); g.Words() != "SAE 50 is 100 on a can and 1100 in old papers." {
 		t.Error(g.Words())
 	}
+}
+
+func FuzzParseGrade(f *testing.F) {
+	for _, typed := range []string{"SAE 50", "W100", "1100", "15W-50", "", "W", "\xff", "999999999999999999999"} {
+		f.Add(typed)
+	}
+	f.Fuzz(func(t *testing.T, typed string) {
+		g, err := ParseGrade(typed)
+		if err != nil {
+			if p, ok := err.(*quantity.Problem); !ok || p.Sentence == "" {
+				t.Errorf("%q: %v is no sentence", typed, err)
+			}
+			return
+		}
+		for _, name := range []int{g.SAE, g.Commercial, g.Military} {
+			if again, err := ParseGrade(strconv.Itoa(name)); err != nil || again != g {
+				t.Errorf("%q is %+v, by its name %d %+v, %v", typed, g, name, again, err)
+			}
+		}
+	})
 }

@@ -327,3 +327,25 @@ func FuzzParse(f *testing.F) {
 		}
 	})
 }
+
+// FuzzNumbers: what travels (ParseDecimal) and what is typed bare (ParseNumber). Whatever
+// comes, a number that is taken is written and read as the same number again.
+func FuzzNumbers(f *testing.F) {
+	for _, text := range []string{"15", "-0.003", "26.50", "+.008", "5 1/4", "2,5", "1e3", "999999999999999999", "0.0000000000000000001", "½", "-", "\u2212" + "4"} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		for name, parse := range map[string]func(string) (Decimal, error){"ParseDecimal": ParseDecimal, "ParseNumber": ParseNumber} {
+			d, err := parse(text)
+			if err != nil {
+				if err.Error() == "" {
+					t.Errorf("%s(%q) refuses without a word", name, text)
+				}
+				continue
+			}
+			if again, err := ParseDecimal(d.Text()); err != nil || again != d {
+				t.Errorf("%s(%q) = %s, read back as %v, %v", name, text, d.Text(), again, err)
+			}
+		}
+	})
+}
