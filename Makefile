@@ -111,7 +111,7 @@ bench: | need-go
 	.ci/bench
 	go test -count=1 -v -run 'Published|Bounds' ./radial/oil/simulate -series 500 -scenarios all
 
-## mutate: whether the tests of radial/ notice 360 small changes of its arithmetic; about half an hour, see .ci/mutate
+## mutate: whether the tests of radial/ notice 390 small changes of its arithmetic; about half an hour, see .ci/mutate
 mutate: | need-go
 	go run ./.ci/mutate
 

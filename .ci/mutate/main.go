@@ -24,7 +24,7 @@ import (
 
 var trade = []string{
 	"./radial/quantity", "./radial/civil", "./radial/oil", "./radial/ring", "./radial/lock", "./radial/torque", "./radial/wear",
-	"./radial/compression", "./radial/ignition", "./radial/due", "./radial/identify", "./radial/book",
+	"./radial/compression", "./radial/ignition", "./radial/due", "./radial/identify", "./radial/book", "./radial/sums",
 }
 
 func main() {
