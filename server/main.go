@@ -44,6 +44,7 @@ func commands() []command {
 		{"backup", "[-data DIR] FILE", "write a checked copy of the data, also while the server runs", backup},
 		{"restore", "[-data DIR] FILE", "put a backup in the place of the data; stop the server first", restore},
 		{"import", "-as NAME [-book ENGINE] [-take] FILE", "take in what a phone saved to one file, or an oil log in CSV; stop the server first", imports},
+		{"cards", "check|json|import|export …", "cards as text: look them over, put a folder on a shelf, write a shelf to a folder", cards},
 	}
 }
 

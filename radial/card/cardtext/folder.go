@@ -1,0 +1,116 @@
+package cardtext
+
+import (
+	"io/fs"
+	"path"
+	"slices"
+	"strconv"
+	"strings"
+
+	"linkrod/radial/card"
+	"linkrod/sync/plain"
+)
+
+// ShelfFile is the file of a folder that says which shelf it is.
+const ShelfFile = "shelf.yaml"
+
+// Folder is a shelf as a folder of files: one card each, and shelf.yaml.
+type Folder struct {
+	Name, Title string
+	Rules       card.Rules
+	Files       []File // in the order of their names
+	Faults      []Fault
+}
+
+// File is one card's file.
+type File struct {
+	Name string
+	Text []byte
+	Read Text
+}
+
+// ReadFolder reads a shelf's folder. Its faults are all there are, of all files.
+func ReadFolder(from fs.FS, shown string) (Folder, error) {
+	d := Folder{Name: path.Base(strings.TrimRight(shown, "/"))}
+	if text, err := fs.ReadFile(from, ShelfFile); err == nil {
+		d.head(path.Join(shown, ShelfFile), text)
+	}
+	names, err := fs.Glob(from, "*.yaml")
+	if err != nil {
+		return d, err
+	}
+	slices.Sort(names)
+	for _, name := range names {
+		if name == ShelfFile {
+			continue
+		}
+		text, err := fs.ReadFile(from, name)
+		if err != nil {
+			return d, err
+		}
+		d.Files = append(d.Files, File{name, text, Read(path.Join(shown, name), text, d.Rules)})
+	}
+	d.together(shown)
+	return d, nil
+}
+
+// head reads shelf.yaml: {shelf, title, general, demo}.
+func (d *Folder) head(file string, text []byte) {
+	t := read(file, text)
+	d.Faults = append(d.Faults, t.Faults...)
+	v, _ := plain.Parse(t.JSON)
+	for _, n := range v.Names() {
+		switch n {
+		case "shelf", "title", "general", "demo":
+		default:
+			d.Faults = append(d.Faults, t.places.fault(file, card.Fault{At: "/" + n, Words: "“" + n + "” is not known here. A shelf has shelf, title, general and demo."}))
+		}
+	}
+	if n := v.Get("shelf").Text(); n != "" {
+		d.Name = n
+	}
+	d.Title = v.Get("title").Text()
+	d.Rules = card.Rules{General: v.Get("general").Bool(), Demo: v.Get("demo").Bool()}
+}
+
+// together is what is wrong between the cards: a name twice, a card to see that isn't
+// there.
+func (d *Folder) together(shown string) {
+	by := map[string]string{}
+	for _, f := range d.Files {
+		d.Faults = append(d.Faults, f.Read.Faults...)
+		if id := f.Read.Card.ID; id != "" {
+			if other, twice := by[id]; twice {
+				d.Faults = append(d.Faults, f.Read.places.fault(path.Join(shown, f.Name), card.Fault{At: "/card", Words: "The card “" + id + "” stands in " + other + " too. Each card has a name of its own."}))
+			}
+			by[id] = f.Name
+		}
+	}
+	for _, f := range d.Files {
+		for i, see := range f.Read.Card.JSON.Get("see").Items() {
+			if _, ok := by[see.Text()]; !ok {
+				d.Faults = append(d.Faults, f.Read.places.fault(path.Join(shown, f.Name), card.Fault{At: "/see/" + strconv.Itoa(i), Words: "There is no card “" + see.Text() + "” on this shelf to see."}))
+			}
+		}
+	}
+}
+
+// Bundle is the shelf as one JSON file, as the phone keeps it.
+func (d Folder) Bundle() []byte {
+	var w plain.Writer
+	w.Begin('{')
+	w.Text("shelf", d.Name)
+	w.Text("title", d.Title)
+	w.Bool("general", d.Rules.General)
+	w.Bool("demo", d.Rules.Demo)
+	w.Open("cards", '[')
+	for _, f := range d.Files {
+		w.Begin('{')
+		w.Text("hash", f.Read.Card.Hash)
+		w.Raw("json", f.Read.JSON)
+		w.End('}')
+	}
+	w.End(']')
+	w.End('}')
+	return w.Bytes()
+}

@@ -1,0 +1,239 @@
+package card
+
+import "linkrod/sync/plain"
+
+// Engine is as much of an engine as decides which card is for it.
+type Engine struct {
+	Model, Serial string // "" when not on file
+	Has           []Trait
+	Deviations    []Deviation
+	// Open is what two people wrote differently: "model", "serial".
+	Open []string
+}
+
+// Deviation is a part that is not of the model the engine is called.
+type Deviation struct {
+	Part     string   // "barrels"
+	Found    string   // "bore 5.375 in, flange with two flats"
+	Wants    string   // what the model has there
+	Fits     []string // models the part is as on
+	Approval string   // the paper that allows it, "" for none seen
+	Governs  string   // the model whose sheets a person decided on for this part, "" undecided
+	By       string   // who decided, in what paper
+}
+
+// Decided reports that somebody said in writing which sheets govern the part.
+func (d Deviation) Decided() bool { return d.Governs != "" && d.By != "" }
+
+// How a search for a card ended.
+const (
+	One  = "one"  // exactly one card applies
+	None = "none" // no card applies: no limit on file
+	Cant = "cant" // it can't be judged which
+)
+
+// Found is which card applies to an engine and how that was found. It is one card or
+// none; several are never merged and never chosen among.
+type Found struct {
+	State  string
+	Card   Card     // of One
+	Cards  []Card   // those that stand against each other
+	Why    []string // the way it was found, a line each
+	Settle []string // what would settle it
+}
+
+// Which is the card of a kind that applies to an engine, for one of its parts or, with
+// part "", for all of it.
+//
+// A card applies when its models, its serial numbers and its configuration all are the
+// engine's. Of a mixed build a part goes by the sheets that a person named for it in
+// writing; until then nothing applies, whatever the plate says. What isn't on file
+// and would decide between two cards is asked for rather than assumed. Common practice,
+// no source: limits follow the configuration and not the name.
+func Which(e Engine, kind, part string, cards []Card) Found {
+	if len(e.Open) > 0 {
+		return Found{State: Cant, Why: []string{"Two people wrote its " + list(e.Open, "and its ") + " differently."}, Settle: []string{"Settle which is right, in the log."}}
+	}
+	model := e.Model
+	var why []string
+	for _, d := range e.Deviations {
+		if part != "" && d.Part != part {
+			continue
+		}
+		if !d.Decided() {
+			return e.undecided(part)
+		}
+		if part == "" {
+			return e.byPart()
+		}
+		model = d.Governs
+		e.Serial, e.Has = "", nil // the plate's, not the part's
+		why = append(why, capital(d.Part)+" go by the "+d.Governs+" sheets: "+d.By+".")
+	}
+	if model == "" {
+		return Found{State: Cant, Why: []string{"The engine’s model is not on file."}, Settle: []string{"Write the model, or look at the engine feature by feature."}}
+	}
+	return e.among(model, kind, why, cards)
+}
+
+// undecided is a mixed build nobody has decided on: what was found, and who must.
+func (e Engine) undecided(part string) Found {
+	f := Found{State: Cant}
+	for _, d := range e.Deviations {
+		if d.Decided() || part != "" && d.Part != part {
+			continue
+		}
+		said := capital(d.Part) + ": " + d.Found
+		if d.Wants != "" {
+			said += ", where " + e.called() + " has " + d.Wants
+		}
+		if d.Approval == "" {
+			said += "; no approval seen"
+		}
+		f.Why = append(f.Why, said+".")
+	}
+	f.Settle = []string{"The shop says in writing which sheet governs " + theParts(e.Deviations) + ". Until then no limit applies."}
+	return f
+}
+
+func (e Engine) called() string {
+	if e.Model == "" {
+		return "the model"
+	}
+	return "a " + e.Model
+}
+
+func theParts(list_ []Deviation) string {
+	var names []string
+	for _, d := range list_ {
+		if !d.Decided() && !has(names, d.Part) {
+			names = append(names, d.Part)
+		}
+	}
+	return "the " + list(names, "and")
+}
+
+// byPart is a mixed build that was decided on, asked about as a whole.
+func (e Engine) byPart() Found {
+	f := Found{State: Cant, Settle: []string{"Ask for one part of it."}}
+	for _, d := range e.Deviations {
+		f.Why = append(f.Why, capital(d.Part)+" go by the "+d.Governs+" sheets: "+d.By+".")
+	}
+	f.Why = append(f.Why, "The rest goes by the "+e.Model+" sheets.")
+	return f
+}
+
+// among finds the cards for a model, by serial number and configuration.
+func (e Engine) among(model, kind string, why []string, cards []Card) Found {
+	f := Found{Why: append(why, "Model "+model+".")}
+	var perhaps []Card
+	ask := ""
+	for _, c := range cards {
+		if c.Kind != kind || c.State != "published" || !has(c.Applies.Models, model) {
+			continue
+		}
+		in, known := c.Applies.holds(e.Serial)
+		wants, fits := e.configured(c.Applies.When)
+		switch {
+		case known && !in || !fits:
+		case !known:
+			perhaps, ask = append(perhaps, c), "The serial number: "+c.Title+" is for "+c.Applies.serialWords()+"."
+		case wants != "":
+			perhaps, ask = append(perhaps, c), "The "+featureName(wants)+": look at it, and write what is there."
+		default:
+			f.Cards = append(f.Cards, c)
+		}
+	}
+	word := kindPlural(kind)
+	switch {
+	case len(perhaps) > 0:
+		f.State, f.Cards = Cant, append(f.Cards, perhaps...)
+		f.Why = append(f.Why, count(len(f.Cards), word)+" could apply.")
+		f.Settle = []string{ask}
+	case len(f.Cards) == 0:
+		f.State = None
+		f.Why = append(f.Why, "No "+word[0]+" for it is on the phone. No limit on file.")
+		f.Settle = []string{"A shelf that has one, or the shop’s sheet typed in."}
+	case len(f.Cards) > 1:
+		f.State = Cant
+		f.Why = append(f.Why, count(len(f.Cards), word)+" apply, and they are not the same: "+titles(f.Cards)+".")
+		f.Settle = []string{"A person says which shelf or card counts for this engine."}
+	default:
+		f.State, f.Card, f.Cards = One, f.Cards[0], nil
+		for _, s := range f.Card.Applies.Words()[1:] {
+			f.Why = append(f.Why, capital(s)+".")
+		}
+		if f.Card.Applies.serialWords() != "" {
+			f.Why = append(f.Why, "This one is "+e.Serial+".")
+		}
+		f.Why = append(f.Why, "One "+word[0]+": "+f.Card.Title+", version "+itoa(f.Card.Version)+".")
+	}
+	return f
+}
+
+// configured compares what a card wants of an engine with what it has: the feature that
+// would have to be looked at, and whether nothing known speaks against it.
+func (e Engine) configured(when []Trait) (wants string, fits bool) {
+	for _, w := range when {
+		is := ""
+		for _, h := range e.Has {
+			if h.Feature == w.Feature {
+				is = h.Value
+			}
+		}
+		if is == "" {
+			wants = w.Feature
+		} else if is != w.Value {
+			return "", false
+		}
+	}
+	return wants, true
+}
+
+func titles(cards []Card) string {
+	var said []string
+	for _, c := range cards {
+		said = append(said, c.Title)
+	}
+	return list(said, "and")
+}
+
+func kindPlural(kind string) [2]string {
+	return [2]string{kind + " card", kind + " cards"}
+}
+
+func count(n int, word [2]string) string {
+	if n == 1 {
+		return "One " + word[0]
+	}
+	return capital(numberWord(n)) + " " + word[1]
+}
+
+// Write writes it as a field: {found, card?, cards?, why, settle}.
+func (f Found) Write(w *plain.Writer, name string, shelfOf func(Card) string) {
+	w.Open(name, '{')
+	w.Text("found", f.State)
+	if f.State == One {
+		f.Card.name(w, "card", shelfOf(f.Card))
+	}
+	w.Open("cards", '[')
+	for _, c := range f.Cards {
+		c.name(w, "", shelfOf(c))
+	}
+	w.End(']')
+	w.Texts("why", f.Why)
+	w.Texts("settle", f.Settle)
+	w.End('}')
+}
+
+// name writes which card it is.
+func (c Card) name(w *plain.Writer, name, shelf string) {
+	w.Open(name, '{')
+	w.Text("shelf", shelf)
+	w.Text("card", c.ID)
+	w.Int("version", int64(c.Version))
+	w.Text("title", c.Title)
+	w.Text("kind", c.Kind)
+	w.Text("hash", c.Hash)
+	w.End('}')
+}
