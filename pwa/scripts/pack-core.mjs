@@ -6,6 +6,8 @@
 // 2. The tables from program counters to file names and lines serve Go's tracebacks only, which no phone
 //    shows. An offset of 0 means "no table" to the runtime (runtime/runtime2.go, type _func), and the bytes
 //    nothing refers to any more become zeros (-45 kB).
+// 3. The names of functions, files and compilation units serve tracebacks only, too. The runtime's own names
+//    stay: it compares some of them (-35 kB).
 import { readFileSync, writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { DATA, dataSection, module, sections, segments } from './wasm.mjs'
@@ -23,21 +25,33 @@ export function oneSegment(list) {
 // instruction, 8 per pointer. Another layout has another magic, and then nothing is touched.
 const MAGIC = Buffer.from([0xf1, 0xff, 0xff, 0xff, 0, 0, 1, 8])
 
+// Fields of the record of one function, runtime/runtime2.go type _func.
+const NAME = 4
+const PCSP = 16
+const PCFILE = 20
+const PCLN = 24
+const NPCDATA = 28
+const UNIT = 32
+const START_LINE = 36
+const PCDATA = 44
+
+/** Where Go's function table lies in `memory` and what its parts are; undefined when there is none, or two. */
+function functionTable(memory) {
+  const table = memory.indexOf(MAGIC)
+  if (table < 0 || memory.indexOf(MAGIC, table + 1) >= 0) return undefined
+  const word = (at) => Number(memory.readBigUInt64LE(table + at))
+  const index = table + word(64)
+  const functions = Array.from({ length: word(8) }, (_, i) => index + memory.readUInt32LE(index + 8 * i + 4))
+  return { functions, names: table + word(32), units: table + word(40), tables: table + word(56) }
+}
+
 /** Takes the line tables out of Go's function table in `memory`. Returns how many bytes became zeros. */
 export function withoutLines(memory) {
-  const table = memory.indexOf(MAGIC)
-  if (table < 0 || memory.indexOf(MAGIC, table + 1) >= 0) return 0
-  const word = (at) => Number(memory.readBigUInt64LE(table + at))
-  const [functions, tables, index] = [word(8), table + word(56), table + word(64)]
+  const table = functionTable(memory)
+  if (!table) return 0
   const kept = new Set()
   const lines = new Set()
-  const PCSP = 16
-  const PCFILE = 20
-  const PCLN = 24
-  const NPCDATA = 28
-  const PCDATA = 44
-  for (let i = 0; i < functions; i++) {
-    const f = index + memory.readUInt32LE(index + 8 * i + 4)
+  for (const f of table.functions) {
     kept.add(memory.readUInt32LE(f + PCSP))
     for (let d = 0; d < memory.readUInt32LE(f + NPCDATA); d++)
       kept.add(memory.readUInt32LE(f + PCDATA + 4 * d))
@@ -45,16 +59,40 @@ export function withoutLines(memory) {
       lines.add(memory.readUInt32LE(f + field))
       memory.writeUInt32LE(0, f + field)
     }
+    memory.writeUInt32LE(0, f + START_LINE)
   }
   // Equal tables are stored once, so a line table may be something else's too.
   let zeros = 0
   for (const offset of lines) {
     if (offset === 0 || kept.has(offset)) continue
-    const start = tables + offset
+    const start = table.tables + offset
     const end = endOfTable(memory, start)
     memory.fill(0, start, end)
     zeros += end - start
   }
+  return zeros
+}
+
+/** Takes the names of functions, files and units out; offset 0 is the empty name. Returns how many bytes. */
+export function withoutNames(memory) {
+  const table = functionTable(memory)
+  if (!table) return 0
+  const ends = (at) => memory.indexOf(0, at)
+  let zeros = table.tables - table.units
+  for (const f of table.functions) {
+    memory.writeUInt32LE(0, f + UNIT)
+    const name = table.names + memory.readInt32LE(f + NAME)
+    if (memory.toString('latin1', name, ends(name)).startsWith('runtime.')) continue
+    memory.writeInt32LE(0, f + NAME)
+  }
+  for (let at = table.names, end; at < table.units; at = end + 1) {
+    end = ends(at)
+    if (end < 0 || end >= table.units) break
+    if (memory.toString('latin1', at, end).startsWith('runtime.')) continue
+    memory.fill(0, at, end)
+    zeros += end - at
+  }
+  memory.fill(0, table.units, table.tables)
   return zeros
 }
 
@@ -74,6 +112,7 @@ export function pack(wasm) {
   const data = list.find(([id]) => id === DATA)
   const one = oneSegment(segments(data[1]))
   withoutLines(one.bytes)
+  withoutNames(one.bytes)
   data[1] = dataSection([one])
   return module(list)
 }

@@ -3,7 +3,8 @@
 import { readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { describe, expect, it } from 'vitest'
-import { oneSegment, pack, withoutLines } from './pack-core.mjs'
+import { startCore } from '../src/worker/testing/core'
+import { oneSegment, pack, withoutLines, withoutNames } from './pack-core.mjs'
 import { dataSection, module, sections, segments } from './wasm.mjs'
 
 const MEMORY = 5
@@ -44,7 +45,7 @@ describe('one segment', () => {
 describe('without lines', () => {
   it('leaves memory alone that holds no table it knows', () => {
     const bytes = Buffer.from('nothing of Go in here')
-    expect(withoutLines(bytes)).toBe(0)
+    expect(withoutLines(bytes) + withoutNames(bytes)).toBe(0)
     expect(bytes.toString()).toBe('nothing of Go in here')
   })
   it('refuses segments it does not understand', () => {
@@ -57,5 +58,21 @@ describe('without lines', () => {
       { offset: 12, bytes: Buffer.from([2]) },
     ])
     expect([offset, ...bytes]).toEqual([10, 1, 0, 2])
+  })
+})
+
+describe('the packed core', () => {
+  it('holds no name but the runtime’s own', () => {
+    const wasm = readFileSync(fileURLToPath(new URL('../src/worker/core.wasm', import.meta.url)))
+    expect(pack(wasm).includes('main.ledgerSeal')).toBe(false)
+    expect(pack(wasm).includes('runtime.gcBgMarkWorker')).toBe(true)
+  })
+  it('walks its stacks while it collects garbage', async () => {
+    const core = await startCore()
+    const first = core.call('sums.list', {})
+    for (let i = 0; i < 400; i++)
+      core.call('sums.work', { id: 'torque-wrench', typed: { wanted: String(i) } })
+    expect(core.call('sums.list', {})).toEqual(first)
+    expect(() => core.call('no.such.call', {})).toThrow()
   })
 })
