@@ -30,8 +30,9 @@ export class Form {
   /** Begin from `first`, or from what was left half filled on this phone. True when something was left. */
   async start(first: Draft = {}): Promise<boolean> {
     const left = await this.app.link.call('kept', { form: this.name })
-    this.draft = left ?? first
-    this.dirty = left !== null
+    // What was typed while that was looked up stands.
+    this.draft = { ...(left ?? first), ...$state.snapshot(this.draft) }
+    this.dirty = this.dirty || left !== null
     this.app.formOpen(this.name, this.dirty)
     await this.check()
     return left !== null
