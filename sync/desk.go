@@ -13,6 +13,8 @@ const (
 	Gap      State = "gap"      // earlier entries are missing: send again from From
 	Fork     State = "fork"     // its number belongs to another entry: the phone was copied or put back
 	Later    State = "later"    // not looked at; send it again
+
+	Missing State = "missing" // of a turn only: the number is used, and what under it got lost
 )
 
 // Result answers one entry of a push.
@@ -29,13 +31,17 @@ type Result struct {
 type Turn struct {
 	Hash  Hash
 	Seq   uint64 // 0: set aside
-	State State  // when set aside: Rejected or Held
+	State State  // when set aside: Rejected or Held; or Missing
 	Fault Fault  // when set aside: why
 }
 
 // Aside is an entry that used up its number without entering the ledger. What
 // came is kept, so that it can be read, exported and perhaps admitted.
+//
+// With State Missing it is a gap in what the ledger knows, left by a restore:
+// Hash is zero unless the entry after it is known, and there is no Raw.
 type Aside struct {
+	Device   ID     `json:"device,omitzero"`
 	N        uint64 `json:"n"`
 	Hash     Hash   `json:"hash"`
 	State    State  `json:"state"`
@@ -57,6 +63,7 @@ type Aside struct {
 //	D2  A number once used answers the same hash in the same way for ever.
 //	D3  Nothing enters behind a gap or a fork.
 //	D4  An entry set aside changes nothing for those after it.
+//	D5  A missing number takes the entry that fits it, and only that.
 type Desk struct {
 	Account  ID
 	Author   string
@@ -105,20 +112,28 @@ func (d *Desk) one(s Sent, out *Outcome) Result {
 	switch {
 	case e.N <= d.Last:
 		turn, known := d.Turns[e.N]
-		if !known || turn.Hash != e.Hash {
+		if !known || !turn.fits(e.Hash) {
 			return forked(e.N)
 		}
-		return turn.again(e.N)
+		if turn.State != Missing {
+			return turn.again(e.N)
+		}
 	case e.N > d.Last+1:
 		f := say(CodeGap, "Entry ", e.N, " can't be taken before entry ", d.Last+1, " of the same device.")
 		return Result{N: e.N, State: Gap, From: d.Last + 1, Code: f.Code, Words: f.Words}
 	case s.Fault == nil && e.Prev != d.LastHash:
 		return forked(e.N)
 	}
+	return d.new(s, out)
+}
+
+// new gives an entry its turn: a place in the ledger, or beside it.
+func (d *Desk) new(s Sent, out *Outcome) Result {
+	e := s.Entry
 	turn := Turn{Hash: e.Hash}
 	if state, f := d.objection(s); f != nil {
 		turn.State, turn.Fault = state, *f
-		out.Aside = append(out.Aside, Aside{N: e.N, Hash: e.Hash, State: state, Fault: *f,
+		out.Aside = append(out.Aside, Aside{Device: e.Device, N: e.N, Hash: e.Hash, State: state, Fault: *f,
 			Received: d.Received, Account: d.Account, Raw: s.Raw})
 	} else {
 		out.Head = out.Head.Next(e.Hash, d.Account, d.Received)
@@ -126,7 +141,10 @@ func (d *Desk) one(s Sent, out *Outcome) Result {
 		out.Records = append(out.Records, Record{Seq: out.Head.Seq, Received: d.Received,
 			Account: d.Account, Author: d.Author, Chain: out.Head.Chain, Entry: e})
 	}
-	d.Turns[e.N], d.Last, d.LastHash = turn, e.N, e.Hash
+	d.Turns[e.N] = turn
+	if e.N > d.Last {
+		d.Last, d.LastHash = e.N, e.Hash
+	}
 	if turn.Seq == 0 {
 		return turn.again(e.N)
 	}
@@ -144,6 +162,12 @@ func (d *Desk) objection(s Sent) (State, *Fault) {
 		}
 	}
 	return Held, d.Hold
+}
+
+// fits reports that an entry with this hash is the one the turn is about, or,
+// of a missing one, may be.
+func (t Turn) fits(hash Hash) bool {
+	return t.Hash == hash || t.State == Missing && t.Hash.IsZero()
 }
 
 // again answers a number that is already used, with the hash it was used with.

@@ -93,9 +93,26 @@ func (e Entry) Verify() error {
 		return f
 	}
 	if e.Hash != e.Sum() {
-		return say(CodeHash, "Entry ", e.N, " does not match its own checksum: it was damaged on the way or in storage.")
+		return damaged(e.N)
 	}
 	return nil
+}
+
+// intact checks what a ledger promises of an entry in it: Verify, and of a kind
+// that only a newer version knows, that it is what its hash says. So an old
+// phone carries and shows on what it can't read.
+func (e Entry) intact() error {
+	if e.Kind.Known() {
+		return e.Verify()
+	}
+	if e.Hash != e.Sum() {
+		return damaged(e.N)
+	}
+	return nil
+}
+
+func damaged(n uint64) *Fault {
+	return say(CodeHash, "Entry ", n, " does not match its own checksum: it was damaged on the way or in storage.")
 }
 
 // Seal completes an entry on the phone that wrote it: checks it and sets its
@@ -145,16 +162,18 @@ func (e Entry) shape() *Fault {
 	return nil
 }
 
-// digest is SHA-256 over fields, each preceded by its length as a big-endian
-// uint32, so that no two lists of fields are the same bytes.
-func digest(fields ...[]byte) Hash {
-	var message []byte
-	for _, f := range fields {
+// digest is SHA-256 over fields.
+func digest(list ...[]byte) Hash { return sum(fields(list...)) }
+
+// fields are the fields one after the other, each preceded by its length as a
+// big-endian uint32, so that no two lists of fields are the same bytes.
+func fields(list ...[]byte) (message []byte) {
+	for _, f := range list {
 		n := len(f)
 		message = append(message, byte(n>>24), byte(n>>16), byte(n>>8), byte(n))
 		message = append(message, f...)
 	}
-	return sum(message)
+	return message
 }
 
 func number(n uint64) []byte { return appendUint64(nil, n) }

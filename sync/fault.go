@@ -21,6 +21,9 @@ const (
 	CodeGap   = "gap"   // earlier entries of the device are missing
 	CodeFork  = "fork"  // two different entries claim one key
 	CodeRole  = "role"  // the author may read this book and not write in it
+
+	CodeSalvage = "salvage" // handed back after a restore, and nothing proves it
+	CodeNewer   = "newer"   // the server is older than what would be written
 )
 
 // Error returns the words.

@@ -21,7 +21,8 @@ type Record struct {
 //	    left out or moved without changing every Chain after it.
 //	L3  A key (device, n) has at most one Seq.
 //	L4  The entries of one device stand in the order of their n. Numbers that
-//	    were set aside are missing; no other is.
+//	    were set aside are missing; no other is. One that was admitted or put
+//	    back later stands where it came, after greater ones.
 //	L5  A record once in the ledger is never changed or removed.
 type Head struct {
 	Seq   uint64 `json:"seq"`
@@ -55,7 +56,7 @@ func Follow(after Head, records []Record) (Head, error) {
 		case r.Chain != next.Chain:
 			return after, say(CodeChain, "Record ", r.Seq, " does not continue the ledger this phone knows: its chain differs.")
 		}
-		if err := r.Entry.Verify(); err != nil {
+		if err := r.Entry.intact(); err != nil {
 			return after, err
 		}
 		after = next

@@ -26,20 +26,34 @@ func ReadHead(v plain.Value) (h Head, err error) {
 	return h, nil
 }
 
-// ReadRecord reads one record of an answer to a pull.
-func ReadRecord(v plain.Value) (r Record, err error) {
-	take := func(name string, read func(plain.Value) error) {
-		if e := read(v.Get(name)); e != nil && err == nil {
-			err = say(CodeShape, "The record's field ", quoted(name), " can't be read: ", e, ".")
-		}
+// reading takes fields of a message and keeps the first fault.
+type reading struct {
+	v     plain.Value
+	what  string
+	fault *Fault
+}
+
+func (in *reading) take(name string, read func(plain.Value) error) {
+	if err := read(in.v.Get(name)); err != nil {
+		in.fault = first(in.fault, say(CodeShape, "The ", in.what, "'s field ", quoted(name), " can't be read: ", err, "."))
 	}
-	take("seq", whole(&r.Seq, MaxNumber))
-	take("received", signed(&r.Received))
-	take("account", text(r.Account.UnmarshalText))
-	take("author", text(func(t []byte) error { r.Author = string(t); return nil }))
-	take("chain", text(r.Chain.UnmarshalText))
-	if err != nil {
-		return Record{}, err
+}
+
+// ReadRecord reads one record of an answer to a pull.
+func ReadRecord(v plain.Value) (r Record, err error) { return readRecord(v, true) }
+
+// readRecord reads a record, with its chain or without.
+func readRecord(v plain.Value, chained bool) (r Record, err error) {
+	in := reading{v: v, what: "record"}
+	in.take("seq", whole(&r.Seq, MaxNumber))
+	in.take("received", signed(&r.Received))
+	in.take("account", text(r.Account.UnmarshalText))
+	in.take("author", text(func(t []byte) error { r.Author = string(t); return nil }))
+	if chained {
+		in.take("chain", text(r.Chain.UnmarshalText))
+	}
+	if in.fault != nil {
+		return Record{}, in.fault
 	}
 	r.Entry, err = ReadEntry(v.Get("entry"))
 	return r, err
