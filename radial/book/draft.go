@@ -28,10 +28,10 @@ import (
 
 // Drafted is what became of a draft.
 type Drafted struct {
-	Entry Planned // Body is nil while it cannot be saved
-	Echo  string  // what would be saved, in words
-	Then  string  // of a reading: what the log would say with it, or why nothing
-	Asks  []Ask
+	Entry    Planned // Body is nil while it cannot be saved
+	Echo     string  // what would be saved, in words
+	Foretold string  // of a reading: what the log would say with it, or why nothing
+	Asks     []Ask
 }
 
 // Ask is a question about one field. It asks; only what is impossible stands in
@@ -123,7 +123,7 @@ func (d *drafting) done(body Body) Drafted {
 	}
 	switch body.(type) {
 	case *Oil, *Drain:
-		out.Then = d.foretell(body)
+		out.Foretold = d.foretell(body)
 	}
 	return out
 }
@@ -368,7 +368,7 @@ func (r Drafted) Write(w *plain.Writer) {
 		w.End('}')
 	}
 	w.Text("echo", r.Echo)
-	w.Text("then", r.Then)
+	w.Text("foretold", r.Foretold)
 	w.Open("asks", '[')
 	for _, a := range r.Asks {
 		w.Begin('{')

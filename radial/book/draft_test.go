@@ -322,8 +322,8 @@ func TestOpening(t *testing.T) {
 func TestDraftedJSON(t *testing.T) {
 	b, _ := demo(t, "e2")
 	for fields, want := range map[string]string{
-		`{"hours":"542.6","level":"14.5"}`: `{"body":{"type":"oil","hours":{"v":"542.6","u":"h"},"level":{"v":"14.5","u":"qt"},"day":"2025-11-09","clock":"16:00","by":"Ann"},"envelope":{"kind":"fact","refs":[]},"echo":"Fourteen and a half quarts, nothing added, at 542.6","then":"0.45 (0.36 to 0.53) qt/h now, from 23 readings over 40.6 h; level; under the shop's 0.60.","asks":[]}`,
-		`{"hours":"542.6"}`:                `{"echo":"","then":"No rate with this line yet. What does the stick read?","asks":[{"field":"level","strength":"impossible","code":"empty","words":"What does the stick read?","choices":[]}]}`,
+		`{"hours":"542.6","level":"14.5"}`: `{"body":{"type":"oil","hours":{"v":"542.6","u":"h"},"level":{"v":"14.5","u":"qt"},"day":"2025-11-09","clock":"16:00","by":"Ann"},"envelope":{"kind":"fact","refs":[]},"echo":"Fourteen and a half quarts, nothing added, at 542.6","foretold":"0.45 (0.36 to 0.53) qt/h now, from 23 readings over 40.6 h; level; under the shop's 0.60.","asks":[]}`,
+		`{"hours":"542.6"}`:                `{"echo":"","foretold":"No rate with this line yet. What does the stick read?","asks":[{"field":"level","strength":"impossible","code":"empty","words":"What does the stick read?","choices":[]}]}`,
 	} {
 		var w plain.Writer
 		draft(t, b, "oil", fields).Write(&w)

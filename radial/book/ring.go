@@ -14,7 +14,7 @@ type Ring struct {
 	View      string
 	Caption   string
 	Low       string
-	Limit     string      // what the heads are judged by: "look below 65 psi"
+	Limit     string      // what the heads are judged by: "Look below 65 psi"
 	Source    *SourceLine // where it stands
 	None      string      // why the heads are not judged, when there is a set and no limit
 	Spoken    string
@@ -102,7 +102,7 @@ func (b *Book) ringLimit(r *Ring) {
 	v, ok := b.value("compression")
 	switch {
 	case ok:
-		r.Limit, r.Source = "look below "+short(v.M), sourceLine(v.Source)
+		r.Limit, r.Source = "Look below "+short(v.M), sourceLine(v.Source)
 	case b.disagreed("compression"):
 		r.None = "Two limits are on file and nobody has settled which holds."
 	default:

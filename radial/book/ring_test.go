@@ -95,7 +95,7 @@ func TestHeadAgainstLook(t *testing.T) {
 			t.Errorf("%q, want %q", r.Heads[0].Spoken, c.spoken)
 		}
 		// The verdicts stand beside their limit and its source, or there is none and it says so.
-		if on := c.limit != ""; (r.Source != nil) != on || (r.None == "") != on || (r.Limit == "look below 65 psi") != on {
+		if on := c.limit != ""; (r.Source != nil) != on || (r.None == "") != on || (r.Limit == "Look below 65 psi") != on {
 			t.Errorf("%q: judged by %q, source %v, none %q", c.spoken, r.Limit, r.Source, r.None)
 		}
 	}

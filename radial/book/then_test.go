@@ -24,14 +24,14 @@ func TestForetoldIsWhatIsSaid(t *testing.T) {
 			{`{"hours":"21.6","level":"9","added":"2","checked":["differs"]}`, "Does not fit: "},
 		} {
 			d := draft(t, b, "oil", c.draft)
-			if d.Entry.Body == nil || !strings.HasPrefix(d.Then, c.starts) {
-				t.Fatalf("%s, %s: foretold %q, body %s", of.what, c.draft, d.Then, d.Entry.Body)
+			if d.Entry.Body == nil || !strings.HasPrefix(d.Foretold, c.starts) {
+				t.Fatalf("%s, %s: foretold %q, body %s", of.what, c.draft, d.Foretold, d.Entry.Body)
 			}
 			last := of.records[len(of.records)-1].Entry
 			r := Open(append(of.records[:len(of.records):len(of.records)], Record{
 				Entry: Entry{Device: last.Device, N: last.N + 1, Kind: "fact", Body: d.Entry.Body, Seen: last.N}})).View("", Now{}).Rate
-			if !strings.HasSuffix(d.Then, sentence(r.Line)) || r.Code == "reading suspect" && !strings.HasPrefix(d.Then, r.Verdict.Reason) {
-				t.Errorf("%s, %s: foretold %q; then said %q, %q", of.what, c.draft, d.Then, r.Verdict.Reason, r.Line)
+			if !strings.HasSuffix(d.Foretold, sentence(r.Line)) || r.Code == "reading suspect" && !strings.HasPrefix(d.Foretold, r.Verdict.Reason) {
+				t.Errorf("%s, %s: foretold %q; then said %q, %q", of.what, c.draft, d.Foretold, r.Verdict.Reason, r.Line)
 			}
 		}
 	}
@@ -57,7 +57,7 @@ func TestForetoldNothing(t *testing.T) {
 		{one, "drain", `{"hours":"12.0","level_before":"14","level_after":"16"}`, "Too early to say."},
 		{one, "note", `{"text":"wet plug"}`, ""},
 	} {
-		if got := draft(t, c.b, c.kind, c.draft).Then; !strings.HasPrefix(got, c.want) || (got == "") != (c.want == "") {
+		if got := draft(t, c.b, c.kind, c.draft).Foretold; !strings.HasPrefix(got, c.want) || (got == "") != (c.want == "") {
 			t.Errorf("%s %s: %q, want %q", c.kind, c.draft, got, c.want)
 		}
 	}

@@ -5,7 +5,7 @@ import type { App } from './app.svelte'
 import type { Book } from './book.svelte'
 import { CallError } from './link'
 
-const noCheck: DraftCheck = { echo: '', asks: [] }
+const noCheck: DraftCheck = { echo: '', foretold: '', asks: [] }
 
 export class Form {
   draft = $state<Draft>({})
@@ -14,6 +14,8 @@ export class Form {
   trouble = $state.raw<Trouble | null>(null)
   saving = $state(false)
   dirty = $state(false)
+  /** The field whose question the save key led to: it is asked there even while nothing is typed yet. */
+  wanted = $state('')
   readonly name: string
   #round = 0
 
@@ -79,6 +81,7 @@ export class Form {
   /** Put the form away with what was typed in it. */
   async leave() {
     this.draft = {}
+    this.wanted = ''
     this.dirty = false
     this.app.formOpen(this.name, false)
     await this.app.link.call('keep', { form: this.name, draft: null })

@@ -38,13 +38,23 @@ const say = (event: WorkerEvent) => {
 
 type Mocked = { [D in Do]: (args: Calls[D][0]) => Calls[D][1] }
 const answers: Mocked = {
-  start: () => ({ prefs, engines: lines(), session: null, needsSignIn: false, badge }),
+  // `?mock&signed` is signed in.
+  start: () => ({
+    prefs,
+    engines: lines(),
+    session: location.search.includes('signed') ? session() : null,
+    needsSignIn: false,
+    badge,
+  }),
   engines: lines,
   prefs: (p) => (prefs = { ...prefs, ...p }),
   open: ({ book }) => view(book),
   create: () => ({ book: [...views.keys()][0] ?? '' }),
   draft: ({ kind, draft }) => ({
-    body: { type: kind, ...draft },
+    ...(kind === 'oil' && !draft['hours'] ? {} : { body: { type: kind, ...draft } }),
+    foretold: !draft['hours']
+      ? 'No rate with this line yet. What does the meter read?'
+      : '0.43 (0.34 to 0.57) qt/h now, from 23 readings over 41 h; level; under the shop’s 0.60.',
     echo: `Mock: ${Object.entries(draft)
       .map(([k, v]) => `${k} ${String(v)}`)
       .join(', ')}`,
@@ -59,7 +69,17 @@ const answers: Mocked = {
               choices: [{ label: 'Quarts, as typed', set: { checked: ['litres'] } }],
             },
           ]
-        : [],
+        : kind === 'oil' && !draft['hours']
+          ? [
+              {
+                field: 'hours',
+                strength: 'impossible',
+                code: 'empty',
+                words: 'What does the meter read?',
+                choices: [],
+              },
+            ]
+          : [],
   }),
   save: ({ book }) => {
     badge = { ...badge, waiting: badge.waiting + 1 }
@@ -117,13 +137,16 @@ const answers: Mocked = {
   'tray.write': () => ({ name: 'linkrod-tray.json', type: 'application/json', text: '[]' }),
   server: () => ({ reached: true, setUp: true, shop: 'Fellside' }),
   'set-up': session,
+  'set-up.check': () => null,
   'sign-in': session,
   join: session,
   pair: () => ({
     code: 'KMRTWX',
     expires: Date.now() + 600_000,
     url: 'http://localhost:7075/join#KMRTWX',
-    qr: '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 1 1"></svg>',
+    qr: '',
+    onlyHere:
+      'Another phone cannot open http://localhost:7075: on that phone the name means the phone itself. Stop Linkrod and start it with -tls own -name and the name or address of this machine in the hangar’s network; then make a code there.',
   }),
   'sign-out': () => ({ sealed: badge.waiting }),
   phone: () => ({
@@ -147,7 +170,13 @@ export function mockLink(): Link {
 }
 
 function session() {
-  return { account: 'aa'.repeat(16), name: prefs.name, role: 'owner', shop: 'Fellside' }
+  return {
+    account: 'aa'.repeat(16),
+    name: prefs.name,
+    role: 'owner',
+    shop: 'Fellside',
+    telephone: '01632 960 417',
+  }
 }
 
 function view(book: string): View {
@@ -161,6 +190,7 @@ function lines(): EngineLine[] {
     book: v.book,
     demo: v.demo,
     name: v.name,
+    named: v.named,
     model: v.model,
     state: v.state,
     chip: v.stateChip,
@@ -196,6 +226,7 @@ function inventedView(): View {
     book: 'de'.repeat(16),
     demo: true,
     name: 'B-0711',
+    named: true,
     model: 'T7-B',
     since: 'SMOH 39.6 h',
     state: 'Levelling at 0.41 qt/h',
@@ -232,6 +263,9 @@ function inventedView(): View {
       view: 'cockpit',
       caption: 'Compression /80, 8 June',
       low: '3 4 5 6 hang low, oil can pool there',
+      limit: 'Look below 65 psi',
+      source,
+      none: '',
       spoken:
         'Engine ring, 7 cylinders, seen from the cockpit, number 1 at the top, numbers run clockwise. Master rod in 1.',
       heads: heads(false),

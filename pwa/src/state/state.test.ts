@@ -61,6 +61,7 @@ const engine = {
   book: 'b',
   demo: false,
   name: 'one',
+  named: true,
   model: '',
   state: '',
   chip: null,
@@ -92,7 +93,7 @@ const phone = (answers: Answers, engines = [engine]) => {
     engines: () => engines,
     keep: () => null,
     kept: () => null,
-    draft: () => ({ echo: 'so', asks: [], body: {} }),
+    draft: () => ({ echo: 'so', foretold: '', asks: [], body: {} }),
     ...answers,
   })
   return { link, app: new App(link) }
@@ -134,7 +135,7 @@ describe('a form', () => {
   it('shows the answer to the last thing typed, whatever comes back later', async () => {
     const late: ((echo: string) => void)[] = []
     const { app } = phone({
-      draft: () => new Promise((done) => late.push((echo) => done({ echo, asks: [] }))),
+      draft: () => new Promise((done) => late.push((echo) => done({ echo, foretold: '', asks: [] }))),
     })
     const oil = form(app)
     const first = oil.set({ level: '1' })

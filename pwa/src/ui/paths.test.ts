@@ -2,9 +2,10 @@ import { describe, expect, it } from 'vitest'
 import type { EngineLine } from '../worker/protocol'
 import { bookAt, home, lineAt, linePart, slug } from './paths'
 
-const engine = (book: string, name: string): EngineLine => ({
+const engine = (book: string, name: string, named = true): EngineLine => ({
   book,
   name,
+  named,
   demo: false,
   model: '',
   state: '',
@@ -32,7 +33,7 @@ describe('addresses', () => {
     expect(home([engine(a, '')], a)).toBe(`/e/${a}`)
     expect(bookAt([engine(a, '')], '')).toBeNull()
     // The core calls it so, and the next nameless one too: the address must still be good then.
-    expect(home([engine(a, 'This engine')], a)).toBe(`/e/${a}`)
+    expect(home([engine(a, '7-cylinder, tach 541.6', false)], a)).toBe(`/e/${a}`)
   })
   it('hold no dot: the server takes a path with an extension for a file', () => {
     expect(slug('T7-B no. 1187 / Müller')).toBe('t7-b-no-1187-m-u-ller'.replace('m-u-ller', 'mu-ller'))

@@ -1,7 +1,6 @@
 // Addresses of engines and log lines. An engine is reached by its short name while that is unique on this
 // phone, always by its book id; a line by the first figures of its device and its number.
 import type { EngineLine } from '../worker/protocol'
-import { common } from './words'
 
 /** "B-0711" as it stands in an address: no dots, no spaces. */
 export const slug = (name: string): string =>
@@ -11,14 +10,12 @@ export const slug = (name: string): string =>
     .replace(/[^a-z0-9]+/g, '-')
     .replace(/^-+|-+$/g, '')
 
-/** What every engine without a name is called: no address, for the next one is called the same. */
-const nameless = slug(common.noName)
-
 /** The book an address part names, or null. */
 export function bookAt(engines: EngineLine[], part: string): string | null {
-  if (part === '' || part === nameless) return null
+  if (part === '') return null
   if (engines.some((e) => e.book === part)) return part
-  const named = engines.filter((e) => slug(e.name) === part)
+  // What an engine without a name is called is no address: the next one may be called the same.
+  const named = engines.filter((e) => e.named && slug(e.name) === part)
   return named.length === 1 ? (named[0]?.book ?? null) : null
 }
 

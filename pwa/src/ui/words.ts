@@ -109,7 +109,7 @@ export const common = {
   switchEngine: 'Another engine',
   thisPhone: 'This phone',
   skip: 'To the content',
-  noName: 'This engine',
+  noName: 'Engine',
   toEngines: 'To the engines on this phone',
   noSuchPage: 'There is no page at this address.',
   undo: 'Undo: strike it out again',
@@ -145,6 +145,8 @@ export const tank = {
   write: 'Write a level',
   caption: (unit: string) => `Tank, ${unit}`,
   hint: 'Touch the level.',
+  noSize: 'Size not on file: drawn without a scale.',
+  giveSize: 'Give the size',
 }
 
 export const stepper = {
@@ -178,7 +180,8 @@ export const tail = {
 
 export const asks = {
   asItStands: 'Yes, as it stands',
-  first: 'One question before it is saved',
+  first: (n: number) => (n > 1 ? `${n} questions before it is saved` : 'One question before it is saved'),
+  goes: (words: string) => `${words} Touch here to answer.`,
 }
 
 export const paper = {
@@ -191,7 +194,7 @@ export const paper = {
       : `Not read: “${rest}”. Level, what was added with a plus, and the hours. Like 15 +1 541.6.`,
 }
 
-export const maths = { show: 'Show the maths' }
+export const maths = { show: 'Show the maths', hide: 'Put the maths away' }
 
 export const plot = {
   tooEarly: 'too early',
@@ -229,6 +232,8 @@ export const welcome = {
   have: 'My engines',
   join: 'I have a six-letter code',
   signIn: 'Sign in',
+  file: 'Open a file from another phone',
+  phone: 'This phone',
   caution:
     'Linkrod keeps readings and compares them with limits somebody typed, with their source. It never says that an engine may be flown. The maker’s manual and a certificated mechanic decide.',
   tag: 'B-0711, seven cylinders, as it stood in June',
@@ -342,6 +347,7 @@ export const oil = {
   saved: S01,
   toEngine: 'To the engine',
   asOf: 'As it stands on file',
+  withThis: 'With this line',
 }
 
 export const drain = {
@@ -359,7 +365,7 @@ export const drain = {
 export const table = {
   title: 'Oil table',
   caption: 'Every level and what was answered at it',
-  sum: 'Sum',
+  sum: 'How the rate was found',
   empty: 'No level is written yet. With the first, a row stands here.',
 }
 
@@ -497,6 +503,8 @@ export const shop = {
   none: 'This phone works alone. Nothing leaves it.',
   noneDetail: 'With a shop’s or club’s Linkrod, the lines also lie there, and a second phone can read them.',
   withShop: (shop: string) => `Lines go to ${shop}`,
+  call: (shop: string) => `Call ${shop || 'the shop'}`,
+  noTelephone: 'No telephone of the shop on file.',
   as: (name: string, role: string) => (role ? `as ${name}, ${role}` : `as ${name}`),
   signIn: 'Sign in',
   join: 'Join with a six-letter code',
@@ -579,6 +587,13 @@ export const before = {
   defer:
     'These are the usual cautions, not a procedure. The maker’s manual, the owner’s card and a certificated mechanic go first. What to do after a felt stop is for a mechanic alone.',
   back: 'Back to the engine',
+}
+
+export const file = {
+  title: 'Open a file',
+  what: 'One file with everything of another phone: “This phone”, “Save everything to one file” wrote it there. Nothing here is replaced.',
+  choose: 'Choose the file',
+  toEngines: 'To the engines',
 }
 
 export const tray = {
@@ -704,6 +719,7 @@ export const account = {
   pairHow: 'On the other phone, point the camera at this, or open Linkrod and type the letters.',
   pairUntil: (time: string) => `Runs until ${time}.`,
   pairNew: 'A new code',
+  pairHere: 'Another browser on this machine can take these letters:',
   spell: (code: string) => code.split('').join(' '),
   needed: (what: string) => `${what} is still to come.`,
 }

@@ -21,6 +21,7 @@ interface SessionReply {
   now: number
   account: { id: string; name: string; role: string }
   shop: string
+  telephone?: string
 }
 interface Known {
   account: string
@@ -35,6 +36,14 @@ const PEOPLE = 'people'
 
 /** A token is left alone for its last seconds, so that it does not expire on its way. */
 const MARGIN = 30_000
+
+const sessionOf = (reply: SessionReply): Session => ({
+  account: reply.account.id,
+  name: reply.account.name,
+  role: reply.account.role,
+  shop: reply.shop,
+  telephone: reply.telephone ?? '',
+})
 
 export class Account {
   #access: { token: string; until: number } | null = null
@@ -70,6 +79,10 @@ export class Account {
     }
   }
 
+  async checkSetUp(answers: object): Promise<null> {
+    await this.http.call('POST', 'setup/check', answers)
+    return null
+  }
   async setUp(answers: object): Promise<Session> {
     return this.#enter('setup', answers, '')
   }
@@ -81,12 +94,14 @@ export class Account {
   }
 
   async pair(): Promise<Pairing> {
-    const p = await this.call<{ code: string; expires_ms: number; url: string; qr_svg: string }>(
-      'POST',
-      'pairing',
-      {},
-    )
-    return { code: p.code, expires: p.expires_ms, url: p.url, qr: p.qr_svg }
+    const p = await this.call<{
+      code: string
+      expires_ms: number
+      url: string
+      qr_svg: string
+      only_here?: string
+    }>('POST', 'pairing', {})
+    return { code: p.code, expires: p.expires_ms, url: p.url, qr: p.qr_svg, onlyHere: p.only_here ?? '' }
   }
 
   /** A call in the name of who is signed in. A refused token is renewed once. */
@@ -194,8 +209,8 @@ export class Account {
   }
 
   async #adopt(reply: SessionReply): Promise<Session> {
-    const { id, name, role } = reply.account
-    const session: Session = { account: id, name, role, shop: reply.shop }
+    const session = sessionOf(reply)
+    const { account: id, name } = session
     await this.storage.write(async (tx) => {
       const meta = tx.objectStore('meta')
       await meta.put(session, SESSION)
@@ -228,6 +243,9 @@ export class Account {
       await this.storage.write(async (tx) => {
         await tx.objectStore('meta').delete(NONCE)
         await tx.objectStore('meta').put(question.nonce, BEFORE)
+        // What the shop is called and its telephone may have changed since.
+        if ((await sessionIn(tx))?.account === reply.account.id)
+          await tx.objectStore('meta').put(sessionOf(reply), SESSION)
       })
       return this.#hold(reply)
     } catch (error) {

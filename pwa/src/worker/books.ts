@@ -92,8 +92,8 @@ export class Books {
   }
 
   async draft(book: string, kind: DraftKind, draft: Draft): Promise<DraftCheck> {
-    const { echo, asks, body } = await this.#draft(book, kind, draft)
-    return body === undefined ? { echo, asks } : { echo, asks, body }
+    const { envelope: _envelope, ...check } = await this.#draft(book, kind, draft)
+    return check
   }
 
   /** Resolves when the entry is durable. What is written is what the core makes of the draft now. */
@@ -235,7 +235,8 @@ export class Books {
       const books = tx.objectStore('books')
       const row = await books.get([owner, view.book])
       if (!row) return
-      const line = { name: view.name, model: view.model, state: view.state, chip: view.stateChip }
+      const { name, named, model, state, stateChip: chip } = view
+      const line = { name, named, model, state, chip }
       await books.put({ ...row, line, opened: opened ? this.now().getTime() : row.opened })
     })
   }

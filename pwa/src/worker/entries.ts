@@ -71,7 +71,7 @@ export const emptyBook = (owner: Owner, book: string): BookRow => ({
   head: 0,
   chain: NO_HASH,
   opened: 0,
-  line: { name: '', model: '', state: '', chip: null },
+  line: { name: '', named: false, model: '', state: '', chip: null },
 })
 
 /** Everything written here without an account becomes the account's, this phone's device id included. */

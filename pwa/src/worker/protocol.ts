@@ -22,6 +22,8 @@ export interface EngineLine {
   book: string
   demo: boolean
   name: string
+  /** false: the name only tells it from the next engine, which may come to be called the same. */
+  named: boolean
   model: string
   state: string
   chip: Chip | null
@@ -53,6 +55,8 @@ export interface Session {
   name: string
   role: string
   shop: string
+  /** The shop's. '' = none on file. */
+  telephone: string
 }
 
 /** Computed from what lies in storage, never remembered. All times are milliseconds, 0 = never. */
@@ -101,6 +105,8 @@ export interface DraftCheck {
   /** Present when the draft can be saved as it stands. */
   body?: unknown
   echo: string
+  /** Of a reading: what the log would say with it, or why nothing. */
+  foretold: string
   asks: Ask[]
 }
 
@@ -161,7 +167,9 @@ export interface Pairing {
   code: string
   expires: number
   url: string
-  qr: string // SVG text
+  /** SVG text; '' when no other phone can open the address: `onlyHere` says why and what to do. */
+  qr: string
+  onlyHere: string
 }
 
 export interface Phone {
@@ -232,6 +240,8 @@ export interface Calls {
     },
     Session,
   ]
+  /** Look at the answers so far. Fails with the first thing wrong and its field; nothing is taken. */
+  'set-up.check': [{ shop: string; telephone: string; name: string; role: string; passphrase: string }, null]
   'sign-in': [{ name: string; passphrase: string; label: string }, Session]
   join: [{ code: string; label: string }, Session]
   pair: [Record<string, never>, Pairing]

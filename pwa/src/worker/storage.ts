@@ -41,7 +41,7 @@ export interface BookRow {
   chain: string // the ledger's chain hash there
   opened: number // ms
   // What the engine list shows, as the core said it last. Kept so that the list needs no core.
-  line: { name: string; model: string; state: string; chip: Chip | null }
+  line: { name: string; named: boolean; model: string; state: string; chip: Chip | null }
 }
 
 interface Schema extends DBSchema {

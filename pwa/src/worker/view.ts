@@ -45,7 +45,7 @@ export interface Ring {
   view: 'cockpit' | 'propeller'
   caption: string        // "Compression /80, 8 June", or "No compression set written yet"
   low: string            // "3 4 5 6 hang low, oil can pool there"
-  limit: string          // what the heads are judged by: "look below 65 psi"
+  limit: string          // what the heads are judged by: "Look below 65 psi"
   source: Source | null  // where it stands
   none: string           // "No limit on file", when there is a set and nothing to judge it by
   spoken: string

@@ -148,6 +148,7 @@ const calls: { [D in Do]: (args: ArgsOf<D>) => Promise<AnswerOf<D>> } = {
 
   server: () => account.server(),
   'set-up': (answers) => account.setUp(answers),
+  'set-up.check': (answers) => account.checkSetUp(answers),
   'sign-in': (answers) => account.signIn(answers),
   join: (answers) => account.join(answers),
   pair: () => account.pair(),

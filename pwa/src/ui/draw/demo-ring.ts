@@ -22,6 +22,17 @@ export const demoRing: Ring = {
   view: 'cockpit',
   caption: '',
   low: '',
+  limit: 'Look below 65 psi',
+  source: {
+    document: 'Fellside sheet T7-B',
+    page: '2',
+    revision: 'C',
+    date: '21 February 2025',
+    typedBy: 'I. Varnham',
+    checkedBy: 'T. Askerly',
+    line: 'Fellside sheet T7-B, page 2, rev. C',
+  },
+  none: '',
   spoken: '',
   heads: heads(false),
   flipped: heads(true),
@@ -42,5 +53,14 @@ export function blankRing(cylinders: number, view: Ring['view']): Ring {
       }
     })
   const propeller = view === 'propeller'
-  return { ...demoRing, cylinders, master: null, view, heads: blank(propeller), flipped: blank(!propeller) }
+  return {
+    ...demoRing,
+    cylinders,
+    master: null,
+    view,
+    limit: '',
+    source: null,
+    heads: blank(propeller),
+    flipped: blank(!propeller),
+  }
 }

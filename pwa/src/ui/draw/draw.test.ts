@@ -113,25 +113,53 @@ describe('the ring', () => {
   })
 })
 
+const scaled = (t: Tank) => {
+  const s = tankScale(t, 200)
+  if (!s) throw new Error('no scale')
+  return s
+}
+
 describe('the tank', () => {
   it('reads back the level that was touched, on the marks of the stick', () => {
     for (const v of views) {
       for (const height of [184, 200, 300]) {
         const s = tankScale(v.tank, height)
+        if (!s) continue
         for (let l = Math.ceil(s.low / v.tank.step) * v.tank.step; l <= s.high; l += v.tank.step)
           expect(levelAt(s, levelY(s, l), v.tank.step)).toBeCloseTo(l, 9)
       }
     }
   })
   it('never gives a level over the brim or under the drawn end', () => {
-    const s = tankScale(seven.tank, 200)
+    const s = scaled(seven.tank)
     expect(levelAt(s, -500, 0.5)).toBe(seven.tank.capacity)
     expect(levelAt(s, 5000, 0.5)).toBe(s.low)
   })
+  it('of unknown size stands on no scale: a figure at no height, no mark, no brim', () => {
+    const bare: Tank = { ...seven.tank, capacity: null, full: null }
+    expect(tankScale(bare, 200)).toBeNull()
+    const doc = parse(tank(bare, { height: 200, words: tankWords }))
+    expect([...doc.querySelectorAll('text')].map((t) => t.textContent)).toEqual([seven.tank.levelText])
+    expect(doc.querySelector('rect')).toBeNull()
+    const low = parse(tank({ ...bare, levelText: '3' }, { height: 200, words: tankWords }))
+    expect(low.querySelector('text')?.getAttribute('y')).toBe(doc.querySelector('text')?.getAttribute('y'))
+  })
+  it('of unknown size and known full mark is drawn to that mark and dashed above it', () => {
+    const marked: Tank = { ...seven.tank, capacity: null }
+    const s = scaled(marked)
+    expect(s.high).toBeGreaterThan(marked.full ?? 0)
+    const dashed = parse(tank(marked, { height: 200, words: tankWords })).querySelector(
+      'path[stroke-dasharray="5 4"]',
+    )
+    expect(dashed?.getAttribute('d')).toMatch(
+      new RegExp(`V${String(Math.round(levelY(s, marked.full ?? 0) * 100) / 100)}$`),
+    )
+    expect(tank(seven.tank, { height: 200, words: tankWords })).not.toContain('stroke-dasharray="5 4"')
+  })
   it('shows its whole depth when it is shallow, and a break line when it is not', () => {
     const shallow: Tank = { ...seven.tank, capacity: 3, full: 2.5, min: 2, level: 2, before: null }
-    expect(tankScale(shallow, 200).low).toBe(0)
-    expect(tankScale(seven.tank, 200).low).toBeGreaterThan(0)
+    expect(scaled(shallow).low).toBe(0)
+    expect(scaled(seven.tank).low).toBeGreaterThan(0)
   })
 })
 

@@ -25,7 +25,7 @@ const answered = (p: PlotPoint): p is Answered => p.rate !== null && p.lo !== nu
 export function frame(p: Plot, s: PlotSize) {
   const left = s.em * 2.3
   const right = s.width - s.em * 0.7
-  const top = s.em
+  const top = s.em * 1.9
   const bottom = s.height - s.em * 1.9
   const x = scaleLinear([0, p.hmax], [left, right])
   const y = scaleLinear([0, p.rmax], [bottom, top]).clamp(true)
@@ -51,14 +51,17 @@ export function ratePlot(p: Plot, s: PlotSize, w: PlotWords, at: number | null =
   const small = num(s.em * 0.96)
   let out = ''
 
-  for (const v of y.ticks(Math.max(2, Math.min(4, Math.floor((bottom - top) / (s.em * 2.4)))))) {
+  // A plot of nothing has no figures to stand against.
+  const empty = p.points.length === 0
+  out += `<text x="0" y="${num(s.em * 0.9)}" font-size="${small}" class="ink2">${esc(p.unit)}</text>`
+  for (const v of empty ? [] : y.ticks(Math.max(2, Math.min(4, Math.floor((bottom - top) / (s.em * 2.4)))))) {
     const ty = num(y(v))
     out += `<path d="M${num(left)} ${ty}H${num(right)}" stroke="var(--grid)" stroke-width="1"/>`
     out += `<text x="${num(left - s.em * 0.5)}" y="${num(y(v) + s.em * 0.35)}" text-anchor="end" font-size="${small}" class="ink2">${y
       .tickFormat(4)(v)
       .replace(/^0\.0$/, '0')}</text>`
   }
-  const hours = x.ticks(Math.max(2, Math.min(8, Math.floor((right - left) / (s.em * 5)))))
+  const hours = empty ? [] : x.ticks(Math.max(2, Math.min(8, Math.floor((right - left) / (s.em * 5)))))
   hours.forEach((v, i) => {
     const lastOne = i === hours.length - 1
     out +=
@@ -66,7 +69,7 @@ export function ratePlot(p: Plot, s: PlotSize, w: PlotWords, at: number | null =
       `<text x="${num(x(v))}" y="${num(s.height - s.em * 0.4)}" text-anchor="${lastOne && x(v) > right - s.em ? 'end' : 'middle'}" font-size="${small}" class="ink2">${v}${lastOne ? ` ${esc(w.hour)}` : ''}</text>`
   })
 
-  if (p.earlyUntil > 0) {
+  if (p.earlyUntil > 0 && !empty) {
     const ex = x(Math.min(p.earlyUntil, p.hmax))
     out += `<rect x="${num(left)}" y="${num(top)}" width="${num(ex - left)}" height="${num(bottom - top)}" fill="var(--cant-f)"/>`
     out += `<path d="M${num(ex)} ${num(top)}V${num(bottom)}" stroke="var(--grid)" stroke-width="1"/>`
@@ -122,7 +125,7 @@ export function ratePlot(p: Plot, s: PlotSize, w: PlotWords, at: number | null =
     out += `<circle cx="${num(x(last.h))}" cy="${num(y(last.rate))}" r="6.5" fill="var(--ink)" stroke="var(--sheet)" stroke-width="2.5"/>`
   out += `<path d="M${num(left)} ${num(top)}V${num(bottom)}H${num(right)}" fill="none" stroke="var(--ink)" stroke-width="1.6"/>`
 
-  if (p.points.length === 0)
+  if (empty)
     out += `<text x="${num((left + right) / 2)}" y="${num((top + bottom) / 2)}" text-anchor="middle" font-size="${s.em}" class="ink2">${esc(w.none)}</text>`
   const here = at === null ? undefined : p.points[at]
   if (here) {

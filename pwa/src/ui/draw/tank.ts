@@ -1,5 +1,6 @@
 // The oil tank seen from the side, with the marks of its stick. It shows the stretch that is read,
-// from a little under the minimum to the brim; a break line says that the tank goes on below.
+// from a little under the minimum to the brim; a break line says that the tank goes on below. A tank whose size
+// nobody gave has no brim: it is drawn to its full mark and dashed above, and without that mark it has no scale.
 import type { Tank } from '../../worker/view'
 import { esc, num, pt } from './svg'
 
@@ -10,12 +11,14 @@ export interface TankScale {
   bottom: number
 }
 
-/** Which stretch of the tank is drawn in `height` pixels, and where its ends lie. */
-export function tankScale(t: Tank, height: number): TankScale {
+/** Which stretch of the tank is drawn in `height` pixels, and where its ends lie. null: nothing says how high. */
+export function tankScale(t: Tank, height: number): TankScale | null {
   const known = [t.min, t.level, t.before].filter((v): v is number => v !== null)
+  const high = t.capacity ?? (t.full === null ? null : Math.max(t.full, ...known) + 4 * t.step)
+  if (high === null) return null
   const lowest = known.length ? Math.min(...known) : 0
-  const low = Math.max(0, Math.floor(lowest - t.capacity * 0.08))
-  return { low: t.capacity - low < 4 ? 0 : low, high: t.capacity, top: 14, bottom: height - 4 }
+  const low = Math.max(0, Math.floor(lowest - high * 0.08))
+  return { low: high - low < 4 ? 0 : low, high, top: 14, bottom: height - 4 }
 }
 
 /** The height of a level on that scale. */
@@ -50,6 +53,7 @@ export function tank(t: Tank, o: TankOptions): string {
   const w = o.width ?? 104
   const bore = w * 0.39
   const s = tankScale(t, o.height)
+  if (!s) return withoutScale(t, o, w, em)
   const y = (v: number): number => levelY(s, v)
   const id = `t${++drawn}`
   const level = o.level === undefined ? t.level : o.level
@@ -62,7 +66,7 @@ export function tank(t: Tank, o: TankOptions): string {
   let out =
     `<defs><pattern id="${id}g" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path d="M0 0V6" stroke="var(--ink)" stroke-width="1.4"/></pattern>` +
     `<pattern id="${id}a" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)"><path d="M0 0V7" stroke="var(--oil)" stroke-width="3"/></pattern></defs>` +
-    `<path d="M${num(x0 + bore * 0.26)} ${s.top - 8}h${num(bore * 0.48)}v6h${num(-bore * 0.48)}z" fill="var(--ink)"/>` +
+    cap(x0, bore, s.top) +
     `<clipPath id="${id}c"><path d="${shell}"/></clipPath><path d="${shell}" fill="var(--sheet)"/><g clip-path="url(#${id}c)">`
   if (level !== null) {
     const ly = y(Math.min(Math.max(level, s.low), s.high))
@@ -81,7 +85,7 @@ export function tank(t: Tank, o: TankOptions): string {
     }
     out += `<path d="M${x0} ${num(ly)}h${num(bore)}" stroke="var(--oil)" stroke-width="3"/>`
   }
-  out += `</g><path d="${shell}" fill="none" stroke="var(--ink)" stroke-width="2" stroke-linejoin="round"/>`
+  out += `</g>${outline(t, shell, x0, x1, s, y)}`
 
   // One tick a unit while there is room for it; the named marks are long and heavy.
   const perUnit = (s.bottom - s.top) / (s.high - s.low)
@@ -124,6 +128,47 @@ export function tank(t: Tank, o: TankOptions): string {
       `<text x="${num(x1 + 16)}" y="${num(ly + marker * 0.35)}" font-size="${num(marker)}" font-weight="750">${esc(levelText)}</text>`
   }
   return `<svg class="tank" viewBox="0 0 ${w} ${o.height}" width="${w}" height="${o.height}" aria-hidden="true">${out}</svg>`
+}
+
+const cap = (x0: number, bore: number, top: number): string =>
+  `<path d="M${num(x0 + bore * 0.26)} ${top - 8}h${num(bore * 0.48)}v6h${num(-bore * 0.48)}z" fill="var(--ink)"/>`
+
+/** The walls: whole where the brim is known, dashed over the full mark where it is not. */
+function outline(
+  t: Tank,
+  shell: string,
+  x0: number,
+  x1: number,
+  s: TankScale,
+  y: (v: number) => number,
+): string {
+  const pen = 'fill="none" stroke="var(--ink)" stroke-width="2" stroke-linejoin="round"'
+  if (t.capacity !== null || t.full === null) return `<path d="${shell}" ${pen}/>`
+  const full = num(y(t.full))
+  return (
+    `<path d="M${num(x1)} ${full}V${num(s.bottom)}L${foot(x0, x1, s)}V${full}" ${pen}/>` +
+    `<path d="M${num(x1)} ${full}V${num(s.top)}H${x0}V${full}" ${pen} stroke-dasharray="5 4"/>`
+  )
+}
+
+/** Neither size nor full mark on file: a dashed tank, and the level as a figure at no height. */
+function withoutScale(t: Tank, o: TankOptions, w: number, em: number): string {
+  const bore = w * 0.39
+  const level = o.level === undefined ? t.levelText : (o.levelText ?? '')
+  const middle = o.height / 2
+  const figure = em * 1.5
+  const last = level === '' && o.level !== undefined && t.levelText !== '' ? t.levelText : ''
+  const words = level
+    ? `<text x="${num(bore + 18)}" y="${num(middle + figure * 0.35)}" font-size="${num(figure)}" font-weight="750">${esc(level)}</text>`
+    : last
+      ? `<text x="${num(bore + 18)}" y="${num(middle + em * 0.35)}" font-size="${em}" class="ink2">${esc(last.length > 2 ? last : `${last} ${o.words.last}`)}</text>`
+      : ''
+  return (
+    `<svg class="tank" viewBox="0 0 ${num(w)} ${num(o.height)}" width="${num(w)}" height="${num(o.height)}" aria-hidden="true">` +
+    cap(2, bore, 14) +
+    `<path d="M2 14h${num(bore)}V${num(o.height - 4)}H2Z" fill="var(--sheet)" stroke="var(--edge)" stroke-width="2" stroke-dasharray="6 5"/>` +
+    `${words}</svg>`
+  )
 }
 
 /** The lower end: square where the tank ends, a break line where it goes on below. */
