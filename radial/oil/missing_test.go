@@ -121,6 +121,55 @@ func TestFoundOil(t *testing.T) {
 	}
 }
 
+// What is taken to the last and refused just beyond: a tank of 1,000 quarts is none of these
+// engines', and oil is neither at −100 °F nor at 600.
+func TestAccountAtItsEnds(t *testing.T) {
+	hair := func(v float64) float64 { return v + 1e-6 }
+	for _, tt := range []struct {
+		name string
+		set  func(*Parking, float64)
+		low  float64
+		high float64
+	}{
+		{"a level", func(p *Parking, v float64) { p.Shutdown.Level = Quarts(v) }, 0, 1000},
+		{"its error", func(p *Parking, v float64) { p.Start.SD = Quarts(v) }, 0, 1000},
+		{"temperature", func(p *Parking, v float64) { p.Shutdown.Temp = Is(Fahrenheit(v)) }, -100, 600},
+		{"how well it is known", func(p *Parking, v float64) { p.Start.TempSD = Is(Fahrenheit(v)) }, 0, 600},
+		{"found", func(p *Parking, v float64) { p.Found = []Found{{Volume: FluidOunces(v)}} }, 0, 100_000},
+		{"its error", func(p *Parking, v float64) { p.Found = []Found{{SD: FluidOunces(v)}} }, 0, 100_000},
+		{"share", func(p *Parking, v float64) { p.Share = Is(v) }, 0, 1},
+	} {
+		for v, taken := range map[float64]bool{tt.low: true, tt.high: true, tt.low - 1e-6: false, hair(tt.high): false} {
+			p := Parking{Shutdown: Standing{Level: 14}, Start: Standing{Level: 13}}
+			tt.set(&p, v)
+			if _, err := Account(p); (err == nil) != taken {
+				t.Errorf("%s %v: %v", tt.name, v, err)
+			}
+		}
+	}
+}
+
+func TestSettingsAtTheirEnds(t *testing.T) {
+	for _, tt := range []struct {
+		name      string
+		set       func(*Settings, float64)
+		low, high float64
+	}{
+		{"capacity", func(s *Settings, v float64) { s.Capacity = Is(Quarts(v)) }, 1e-9, 1000},
+		{"step", func(s *Settings, v float64) { s.StickStep = Is(Quarts(v)) }, 0.01, 10},
+		{"ceiling", func(s *Settings, v float64) { s.Ceiling = Is(QtPerHour(v)) }, 0.01, 100},
+		{"temperature", func(s *Settings, v float64) { s.RefTemp = Is(Fahrenheit(v)) }, -100, 600},
+	} {
+		for v, taken := range map[float64]bool{tt.low: true, tt.high: true, tt.low - 1e-6: false, tt.high + 1e-6: false} {
+			var s Settings
+			tt.set(&s, v)
+			if _, err := New(s); (err == nil) != taken {
+				t.Errorf("%s %v: %v", tt.name, v, err)
+			}
+		}
+	}
+}
+
 func TestAccountRefuses(t *testing.T) {
 	fine := func() Parking { return Parking{Shutdown: Standing{Level: 14}, Start: Standing{Level: 13}} }
 	for name, spoil := range map[string]func(*Parking){

@@ -135,9 +135,10 @@ func (f *field) called(name string) int {
 // plain is the label as it stands inside a sentence.
 func (f *field) plain() string { return lower(f.label) }
 
-// lower is a text without its capital, unless it begins with an abbreviation.
+// lower is a text without its capital, unless it begins with an abbreviation or a letter
+// that is a name: E-gap.
 func lower(s string) string {
-	if len(s) > 1 && s[1] >= 'A' && s[1] <= 'Z' || s == "" {
+	if len(s) > 1 && (s[1] >= 'A' && s[1] <= 'Z' || s[1] == '-') || s == "" {
 		return s
 	}
 	return strings.ToLower(s[:1]) + s[1:]

@@ -74,6 +74,7 @@ var examples = []worked{
 	{"advance", typed{"table": "400 0; 1000 10", "degrees": "distributor", "speed": "1000"}, "half crank speed: no source", []want{is("Advance there, degrees of crank", 20, 0)}},
 
 	{"wear-metal", typed{"found": "24", "hours": "20"}, "oa_ppm10h", []want{is("In ten hours", 12, 0)}},
+	{"wear-metal", typed{"found": "24", "hours": "20", "added": "8"}, "oa_ppm10h; without the charge nothing is raised", []want{is("In ten hours", 12, 0)}},
 	{"wear-metal", typed{"found": "10", "hours": "10", "added": "8", "charge": "16"}, "oa_factor: x/(1 − e⁻ˣ) at 0.5 is 1.27075", []want{is("Without the oil added, at most", 12.7, 0.01), is("In ten hours", 12.7, 0.01)}},
 	{"wear-metal", typed{"found": "18", "hours": "10", "history": "12 15 11 14 13 16 12 15"}, "own-history alarm of general.csv, 17.046", []want{is("This engine's own line", 17, 0.05), is("In ten hours", 18, 0)}},
 	{"oil-heat", typed{"level": "14.00", "read": "150", "asked": "50", "later": "12.50", "density": "890"}, "oil_loss_tempcorr: ASTM D1250, 0.952 qt", []want{is("Gone, both brought to 60 °F", 0.95, 0.005)}},
@@ -152,6 +153,7 @@ var examples = []worked{
 	{"words", typed{"figure": "8 thou"}, "u_8thou_mm", []want{is("in millimetres", 0.2032, 0), says("Said", "eight thou, 0.008 inch, 0.20 millimetre")}},
 	{"words", typed{"figure": "205 F", "kind": "temperature"}, "u_f205_c", []want{is("in degrees Celsius, about", 96.1111, 0.0001)}},
 	{"words", typed{"figure": "2:03"}, "cal_hm_2_03", []want{is("Said", 2.05, 0), says("as hours and minutes", "2:03")}},
+	{"words", typed{"figure": "0.008 in"}, "0.008/12 by hand", []want{is("in feet, about", 0.00066667, 0)}},
 	{"words", typed{"figure": "0 qt/h"}, "nought has no hours to a quart", []want{is("in litres an hour", 0, 0)}},
 }
 
