@@ -1,6 +1,7 @@
 package sums_test
 
 import (
+	"regexp"
 	"strings"
 	"testing"
 )
@@ -37,7 +38,7 @@ ring-gap: By the inch of bore 2; End gap 1; Where the bore is smaller 1
 run-up: Apart 0; Drop on left alone 0; Drop on right alone 0; Its usual 1; More than usual 1
 tach-clock: By the clock 1; By the tach 3; as hours and minutes 1
 torque-wrench: Set the wrench to 3; Set the wrench to at least 0; The nut got 0; With the hand off the mark the nut gets 3; and to no more than 0
-travel-link: Against the evenly spaced place it fires before 2; Found against where it should be 0; It is fired before its own top 2; Its top comes 2; Its top stands from the master's 4; and so far below it 4
+travel-link: Against the evenly spaced place it fires before 2; Found against where it should be 2; It is fired before its own top 2; Its top comes 2; Its top stands from the master's 4; and so far below it 4
 travel: Before the top 0; There a degree is 4; Travel below the top 4
 wear-metal: In ten hours 1; This engine's own line 0; Without the oil added, at most 1
 `
@@ -61,6 +62,28 @@ func TestHowFinelyAnswersAreShown(t *testing.T) {
 			got, there := most[key]
 			if want := int(answer[i+1] - '0'); !there || got != want {
 				t.Errorf("%s is shown to %d places (%v), want %d", key, got, there, want)
+			}
+		}
+	}
+}
+
+// No line of the maths has more than six places that nobody typed: a longer figure is one
+// that was not rounded.
+func TestMathsIsRounded(t *testing.T) {
+	long := regexp.MustCompile(`\d\.\d{7,}`)
+	for _, e := range examples {
+		if e.id == "words" { // there a figure may be exact to the last of many places
+			continue
+		}
+		for _, line := range work(t, e.id, e.in).Maths.Lines {
+			for _, figure := range long.FindAllString(line, -1) {
+				typed := false
+				for _, text := range e.in {
+					typed = typed || strings.Contains(text, figure)
+				}
+				if !typed {
+					t.Errorf("%s (%s): %s", e.id, e.source, line)
+				}
 			}
 		}
 	}

@@ -61,6 +61,8 @@ var examples = []worked{
 	{"travel-link", typed{"cylinders": "9", "master": "5", "turns": "against", "cylinder": "8", "stroke": "5", "rod": "10.1", "knuckle": "2.75", "link": "7.35", "advance": "25", "cam": "compensated", "down": "0.3364937"}, "a_C9r_own25: constraint solver", []want{
 		is("It is fired before its own top", 25, 0), is("and so far below it", 0.3364937, 0.00005), says("Found against where it should be", "0°")}},
 
+	{"travel-link", typed{"cylinders": "9", "master": "5", "turns": "with", "cylinder": "1", "stroke": "5", "rod": "10.1", "knuckle": "2.75", "link": "7.35", "advance": "25", "cam": "even", "found": "24"}, "its top is 2.2174° early (solver's table), so 24 found is 1.2174 early", []want{is("Found against where it should be", 1.22, 0.01), says("Found against where it should be", "early")}},
+	{"travel-link", typed{"cylinders": "9", "master": "5", "turns": "with", "cylinder": "1", "stroke": "5", "rod": "10.1", "knuckle": "2.75", "link": "7.35", "advance": "25", "cam": "even", "found": "21.5"}, "the same, 1.2826 late", []want{says("Found against where it should be", "late")}},
 	{"tops", typed{"cylinders": "7", "master": "1", "turns": "with", "stroke": "5", "rod": "9.75", "knuckle": "2.55", "link": "7.2", "bore": "5.375", "ratio": "6.1", "at": "20"}, "a_A7_shift, _height, _stroke, a_cr_each, a_sym_1: constraint solver", []want{
 		says("Cylinder 2", "1.23° late, -0.0692 in, stroke 5.0018 in, mirror 7"), says("Cylinder 6", "4.72° early, -0.0980 in, stroke 5.0322 in, mirror 3"),
 		says("Cylinder 3", "5.67 to 1"), says("Cylinder 5", "12.5 fl oz"), says("Cylinder 1", "now 20° before its top"), says("Cylinder 3", "four point seven degrees late, ninety-eight thou below the master's")}},
