@@ -180,3 +180,13 @@ func TestLabelsInSentences(t *testing.T) {
 		}
 	}
 }
+
+// Inside its grade, and just outside at either end.
+func TestViscosityOfAGrade(t *testing.T) {
+	for viscosity, is := range map[string]bool{"16.3": true, "21.89": true, "21.9": false, "16.29": false} {
+		p := work(t, "oil-grade", typed{"grade": "SAE 50", "viscosity": viscosity})
+		if notes := strings.Join(p.Notes, " "); strings.Contains(notes, "It is of that grade.") != is || strings.Contains(notes, "not of that grade now") == is {
+			t.Errorf("%s cSt: %q", viscosity, notes)
+		}
+	}
+}

@@ -25,6 +25,7 @@ missing-oil: shutdown 1 40, start 1 40, warm 40 250, cold -20 120, step 0.1 2, b
 oil-rate: before 1 40, added 0 16, hours 0.5 100, after 1 40, warm 40 250, cold 40 250, step 0.1 2
 oil-heat: level 1 40, read -20 250, asked -20 250, later 1 40, density 850 930
 oil-power: rate 0.02 8, consumption 0.0005 0.05, power 20 1500, density 850 930
+oil-grade: viscosity 5 30
 wear-metal: found 0 500, hours 5 100, added 0 100, charge 4 40
 lock: bore 3 8, stroke 3 8, ratio 4 10, room 4 32
 blades: blades 2 4, cylinders 5 9, pulled 1 40

@@ -75,6 +75,8 @@ var examples = []worked{
 	{"advance", typed{"table": "500 0, 1000 12, 1400 25", "degrees": "crank", "speed": "1200"}, "a straight line by hand: no source", []want{is("Advance there, degrees of crank", 18.5, 0.05), is("Full advance", 25, 0), is("from", 1400, 0)}},
 	{"advance", typed{"table": "400 0; 1000 10", "degrees": "distributor", "speed": "1000"}, "half crank speed: no source", []want{is("Advance there, degrees of crank", 20, 0)}},
 
+	{"oil-grade", typed{"grade": "W100"}, "oil_grade_50, oil_sae50_kv100: SAE J1966 and J300", []want{is("By SAE", 50, 0), is("On the can", 100, 0), is("In old papers", 1100, 0), says("Viscosity at 100 °C", "16.3 to <21.9 cSt")}},
+	{"oil-grade", typed{"grade": "1080", "viscosity": "12.5"}, "oil_grade_40", []want{is("By SAE", 40, 0)}},
 	{"wear-metal", typed{"found": "24", "hours": "20"}, "oa_ppm10h", []want{is("In ten hours", 12, 0)}},
 	{"wear-metal", typed{"found": "24", "hours": "20", "added": "8"}, "oa_ppm10h; without the charge nothing is raised", []want{is("In ten hours", 12, 0)}},
 	{"wear-metal", typed{"found": "10", "hours": "10", "added": "8", "charge": "16"}, "oa_factor: x/(1 − e⁻ˣ) at 0.5 is 1.27075", []want{is("Without the oil added, at most", 12.7, 0.01), is("In ten hours", 12.7, 0.01)}},

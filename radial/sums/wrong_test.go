@@ -69,6 +69,7 @@ var wrong = []struct {
 	{"oil-heat", typed{"level": "16", "read": "-160", "asked": "60"}, "read", "It must be from −100 to 500 °F."},
 	{"oil-heat", typed{"level": "16", "read": "160", "asked": "60", "density": "0.89"}, "density", "Lubricating oils are from 700 to 1200 kg/m³"},
 	{"oil-heat", typed{"level": "16", "read": "160", "asked": "60", "later": "-1"}, "later", "is less than nothing"},
+	{"oil-grade", typed{"grade": "15W-50"}, "grade", "“15W-50” is not a single grade of aviation oil."},
 	{"wear-metal", typed{"found": "-3", "hours": "20"}, "found", "must be from 0 to a million"},
 	{"wear-metal", typed{"found": "3", "hours": "0"}, "hours", "It must be more than 0."},
 	{"wear-metal", typed{"found": "3", "hours": "20", "added": "4", "charge": "0"}, "charge", "It must be more than 0: what goes round"},
