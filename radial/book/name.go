@@ -40,7 +40,7 @@ func (b *Book) modelWords() string {
 		}
 		words += "begun " + longDay(first.setting().Day)
 	}
-	return words
+	return capital(words)
 }
 
 // firstOf is the setting of a field that was written first, which no later edit

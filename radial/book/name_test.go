@@ -29,13 +29,13 @@ func TestName(t *testing.T) {
 		p           *phone
 		name, model string
 	}{
-		{begun("7", "541.6", "2025-03-12"), "7-cylinder, tach 541.6", "begun 12 March 2025"},
-		{begun("9", "541.6", "2025-03-12"), "9-cylinder, tach 541.6", "begun 12 March 2025"},
-		{begun("7", "0", "2025-03-13"), "7-cylinder, tach 0", "begun 13 March 2025"},
+		{begun("7", "541.6", "2025-03-12"), "7-cylinder, tach 541.6", "Begun 12 March 2025"},
+		{begun("9", "541.6", "2025-03-12"), "9-cylinder, tach 541.6", "Begun 12 March 2025"},
+		{begun("7", "0", "2025-03-13"), "7-cylinder, tach 0", "Begun 13 March 2025"},
 		{begun("7", "", ""), "7-cylinder", ""},
 		{begun("", "", ""), "Engine", ""},
 		{model, "9-cylinder, tach 12.0", "T9-C, begun 12 March 2025"},
-		{edited, "7-cylinder, tach 541.6", "begun 12 March 2025"},
+		{edited, "7-cylinder, tach 541.6", "Begun 12 March 2025"},
 		{named, "0711", ""},
 		{called, "B-0711", ""},
 	} {

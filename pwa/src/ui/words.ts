@@ -207,7 +207,7 @@ export const plot = {
   raw: 'raw use, area is oil',
   curve: 'best curve',
   axis: (unit: string, hours: string) => `${unit} against ${hours}`,
-  caption: (unit: string) => `Oil use, ${unit}`,
+  caption: 'Oil use over the hours',
   asTable: 'As a table',
 }
 
@@ -232,7 +232,7 @@ export const welcome = {
   have: 'My engines',
   join: 'I have a six-letter code',
   signIn: 'Sign in',
-  file: 'Open a file from another phone',
+  file: 'Open a saved file',
   phone: 'This phone',
   caution:
     'Linkrod keeps readings and compares them with limits somebody typed, with their source. It never says that an engine may be flown. The maker’s manual and a certificated mechanic decide.',

@@ -138,7 +138,7 @@ export interface Next {
 export interface View {
   book: string
   demo: boolean
-  name: string; named: boolean; model: string; since: string   // named false: only told from the next; model: also "begun 12 March 2025" where there is no name; since: "SMOH 39.6 h"
+  name: string; named: boolean; model: string; since: string   // named false: only told from the next; model: also "Begun 12 March 2025" where there is no name; since: "SMOH 39.6 h"
   state: string; stateChip: Chip | null            // one line for the engine list
   headline: string; sub: string
   missing: { words: string; verdict: Verdict; line: LimitLine; maths: Sum } | null
