@@ -76,6 +76,8 @@ type Desk struct {
 
 	Check func(Entry) *Fault // what the book says of a body; nil: everything is taken
 	Hold  *Fault             // set: the author may not write here, so all is held
+
+	HoldSigns *Fault // set: the author may write and not sign, so signatures are held
 }
 
 // Outcome is what a batch changes and what is answered.
@@ -160,6 +162,9 @@ func (d *Desk) objection(s Sent) (State, *Fault) {
 		if f := d.Check(s.Entry); f != nil {
 			return Rejected, f
 		}
+	}
+	if d.Hold == nil && s.Entry.Kind == Sign {
+		return Held, d.HoldSigns
 	}
 	return Held, d.Hold
 }

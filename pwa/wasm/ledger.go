@@ -59,3 +59,7 @@ func ledgerHear(args plain.Value, w *plain.Writer) error {
 	sync.Hear(sent, results).Write(w, "")
 	return nil
 }
+
+// deviceStep {state, book, mine, input} is one input to this phone's side of a
+// book -> {state, effects}; sync.Step has the shapes.
+func deviceStep(args plain.Value, w *plain.Writer) error { return sync.Step(args, w) }

@@ -5,11 +5,12 @@ var table map[string]call
 
 func init() {
 	table = map[string]call{
-		"seal":       ledgerSeal,
-		"verify":     ledgerVerify,
-		"push.take":  ledgerHear,
-		"file.read":  fileRead,
-		"file.write": fileWrite,
+		"seal":        ledgerSeal,
+		"verify":      ledgerVerify,
+		"push.take":   ledgerHear,
+		"device.step": deviceStep,
+		"file.read":   fileRead,
+		"file.write":  fileWrite,
 
 		"book.load":  bookLoad,
 		"book.add":   bookAdd,
@@ -22,6 +23,17 @@ func init() {
 
 		"csv.read":  csvRead,
 		"csv.write": csvWrite,
+
+		"cards.load":    cardsLoad,
+		"cards.drop":    cardsDrop,
+		"cards.list":    cardsList,
+		"cards.texts":   cardsTexts,
+		"cards.show":    cardsShow,
+		"cards.figures": cardsFigures,
+		"cards.changes": cardsChanges,
+		"cards.which":   cardsWhich,
+		"cards.diff":    cardsDiff,
+		"identify.look": identifyLook,
 
 		"sums.list": sumsList,
 		"sums.work": sumsWork,
