@@ -53,6 +53,12 @@ var demands = []struct {
 	{[]string{"metal in", "metal on the screen", "granule", "flakes"},
 		[][]string{{"shop", "certificated", "mechanic"}},
 		"A card on metal warns that what it means is a certificated person’s to say, not the owner’s."},
+	{[]string{"battery distributor", "battery ignition"},
+		[][]string{{"master", "current"}, {"propeller"}},
+		"A card on battery ignition warns that it fires at any speed while its current is on: master off before anybody touches the propeller."},
+	{[]string{"sudden stoppage", "propeller strike"},
+		[][]string{{"screen"}, {"certificated", "mechanic"}},
+		"A card on a sudden stoppage warns that clean screens don’t clear the engine, and that a certificated person decides."},
 }
 
 // demanded says which cautions are missing.
