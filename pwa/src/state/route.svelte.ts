@@ -13,8 +13,9 @@ export class Route {
     })
   }
 
-  go(path: string) {
-    if (path !== this.path) history.pushState(null, '', path + this.#keep())
+  /** `search` fills a screen once, as a link does; it is no part of where one is. */
+  go(path: string, search = '') {
+    if (path !== this.path || search) history.pushState(null, '', path + (search || this.#keep()))
     this.#show(path)
   }
 

@@ -1,6 +1,7 @@
 // The words the screens may not say, and that they say nothing outside words.ts.
 import { describe, expect, it } from 'vitest'
-import raw from './words.ts?raw'
+import first from './words.ts?raw'
+import ofSums from './words-work.ts?raw'
 import { badgeWords, when } from './words'
 import type { Badge } from '../worker/protocol'
 
@@ -34,7 +35,9 @@ const banned = [
   /!(?=['"`])/,
 ]
 
-// Every quoted text of the file; comments are not said to anybody.
+const raw = first + ofSums
+
+// Every quoted text of the files; comments are not said to anybody.
 const said = [
   ...raw.replace(/\/\/.*|\/\*[^]*?\*\//g, '').matchAll(/'((?:[^'\\\n]|\\.)*)'|`((?:[^`\\]|\\.)*)`/g),
 ].map((m) => m[1] ?? m[2] ?? '')

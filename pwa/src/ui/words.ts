@@ -723,21 +723,3 @@ export const account = {
   spell: (code: string) => code.split('').join(' '),
   needed: (what: string) => `${what} is still to come.`,
 }
-
-export const work = {
-  title: 'Work it out',
-  what: 'Sums of the trade, worked out on this phone. None of them is a limit: the maker’s sheet goes first.',
-  goesIn: 'What goes in',
-  comesOut: 'What comes out',
-  optional: (label: string) => `${label}, if known`,
-  more: (labels: string[]) =>
-    `More, if known: ${labels.slice(0, 3).join(', ').toLowerCase()}${labels.length > 3 ? ' …' : ''}`,
-  unitOf: (label: string) => `Unit of ${label.toLowerCase()}`,
-  whichUnit: 'Which unit?',
-  clear: 'Start over',
-  source: 'From:',
-  cautions: 'Mind',
-  share: 'Send this line',
-  copied: 'Copied.',
-  notShared: 'The browser refused. Mark the words and copy them by hand.',
-}

@@ -6,12 +6,27 @@ import type { Sum } from './view'
 
 export interface SumGroup {
   title: string
-  sums: { id: string; title: string; what: string; drawing: string }[]
+  sums: {
+    id: string
+    title: string
+    what: string
+    drawing: string
+    /** One of those most reached for. */
+    first: boolean
+  }[]
 }
 
 export interface SumField {
   name: string
   label: string
+  /** Its letter in the formula and in the drawing. */
+  sym?: string
+  /** Fields of one part are folded away together. */
+  part?: 'limits'
+  /** Says nothing unless that field is filled. */
+  with?: string
+  /** One of the fields with this word is given, not two. */
+  or?: string
   kind: 'figure' | 'choice' | 'text' | 'day'
   /** '' = not chosen: for some quantities the unit must be said. */
   unit: string
@@ -27,13 +42,22 @@ export interface SumField {
   echo: string
 }
 
+export interface SumAnswer {
+  label: string
+  figure: string
+  unit: string
+  words: string
+  /** Only against limits typed on the page. */
+  verdict?: 'inside' | 'edge' | 'outside' | 'cant'
+}
+
 export interface SumPage {
   id: string
   title: string
   what: string
   drawing: string
   fields: SumField[]
-  answers: { label: string; figure: string; unit: string; words: string }[]
+  answers: SumAnswer[]
   /** Why there is no answer yet. */
   waits: string
   maths: Sum
