@@ -1,7 +1,8 @@
 // Package ignition is the arithmetic of timing and of the run-up check: degrees before
 // the top and piston travel for the cylinder that is timed and, truthfully, for any
-// other; the true top from a positive stop; breaker cams, gap and dwell; what a drop of
-// rpm says against this engine's own earlier ones, and what no drop says.
+// other; the true top from a positive stop; breaker cams, gap and dwell; a magneto's E-gap
+// at the crank; what a drop of rpm says against this engine's own earlier ones, and what no
+// drop says.
 //
 // The common case:
 //
@@ -37,6 +38,7 @@
 //	advance, found   degrees of crank before the cylinder's own top; after it is negative
 //	early            positive when a spark comes before where it should; late is negative
 //	shift            positive when a top comes later than evenly spaced
+//	E-gap            degrees of the magnet past its neutral, in its running direction
 //	disc             positive after the disc's zero, in the direction of rotation
 //	drop             rpm on both sides less rpm on one
 //
@@ -67,5 +69,6 @@
 // crank: geometry; testdata/checks, topics 3 and 6. Backing off a quarter turn: US Army
 // TM 1-1500-204-23-1. That a closing gap with a spark that gets later is a wearing follower:
 // published shop article, and geometry. What no drop means, and what a fast or a slow drop
-// means: common practice, no source.
+// means: common practice, no source. E-gap: the magneto's gearing (FAA-H-8083-32) and
+// arithmetic; the angle itself is the maker's.
 package ignition
