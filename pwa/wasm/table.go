@@ -34,6 +34,7 @@ func init() {
 		"cards.which":   cardsWhich,
 		"cards.diff":    cardsDiff,
 		"identify.look": identifyLook,
+		"identify.save": identifySave,
 
 		"sums.list": sumsList,
 		"sums.work": sumsWork,

@@ -63,6 +63,10 @@ func bodyOf(typ string) Body {
 		return new(Compression)
 	case "note":
 		return new(Note)
+	case "identity":
+		return new(Looked)
+	case "deviation":
+		return new(Deviation)
 	case "strike":
 		return new(Strike)
 	}

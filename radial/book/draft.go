@@ -21,6 +21,8 @@ import (
 //	step_closed  hours, found, day, clock
 //	meter        out, in, day, clock
 //	strike       key, reason
+//	deviation    part, of, found, wants, fits (list), evidence (list), approval, governs,
+//	             decided, gone (flag), reason
 //
 // tail is the last digits of the meter instead of hours. unit is the oil unit
 // when it is not the book's. checked are the codes of the questions the person
@@ -102,6 +104,8 @@ func (d *drafting) body(kind string) Body {
 		return d.meter()
 	case "strike":
 		return d.strike()
+	case "deviation":
+		return d.deviation()
 	}
 	d.ask(Ask{Field: "kind", Strength: Impossible, Code: "kind", Words: "This Linkrod cannot write a “" + kind + "”."})
 	return nil

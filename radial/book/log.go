@@ -4,6 +4,7 @@ import (
 	"sort"
 	"strings"
 
+	"linkrod/radial/card"
 	"linkrod/radial/oil"
 	"linkrod/radial/quantity"
 )
@@ -178,6 +179,19 @@ func fieldsOf(l *line) []FieldShown {
 	case *Note:
 		fs.add("Meter", orNot(short(v.Hours), "not given"))
 		fs.rest(v.Text, v.Stamp, false)
+	case *Looked:
+		for _, x := range v.Seen {
+			fs.add(capital(card.FeatureName(x.Feature)), orNot(list(x.Values, "and"), "can’t be seen"))
+		}
+		fs.rest(v.Statement, v.Stamp, false)
+	case *Deviation:
+		fs.add("Part", v.Part)
+		fs.add("Found", v.Found)
+		fs.add("The "+orNot(v.Of, "model")+" has", orNot(v.Wants, "not given"))
+		fs.add("Approval", orNot(v.Approval, "none seen"))
+		fs.add("Sheets that govern it", orNot(v.Governs, "not decided"))
+		fs.add("Decided by", orNot(v.Decided, "nobody yet"))
+		fs.rest(v.Reason, v.Stamp, false)
 	case *Setting:
 		if f, ok := fieldOf(v.Field); ok {
 			fs.add(f.label, f.say(v.is))

@@ -44,7 +44,7 @@ func (a Applies) Words() []string {
 		said = append(said, "serial numbers "+s)
 	}
 	for _, t := range a.When {
-		said = append(said, featureName(t.Feature)+": "+t.Value)
+		said = append(said, FeatureName(t.Feature)+": "+t.Value)
 	}
 	if len(a.Position) > 0 {
 		said = append(said, "cylinders "+list(a.Position, "and"))
@@ -64,7 +64,8 @@ func (a Applies) serialWords() string {
 	return ""
 }
 
-func featureName(key string) string {
+// FeatureName is a feature as a sentence names it, the key itself for one not known here.
+func FeatureName(key string) string {
 	if f, ok := feature(key); ok {
 		return f.Name
 	}

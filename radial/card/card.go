@@ -15,6 +15,7 @@ type Card struct {
 	Title    string
 	Summary  string // one line for lists
 	Group    string // the heading it stands under in lists, "" for its kind's
+	Topic    string // among cards of one kind for one engine: one per topic applies
 	Version  int
 	State    string // draft, published, withdrawn, superseded
 	Demo     bool   // invented: DEMO is drawn across it
@@ -23,8 +24,9 @@ type Card struct {
 	Cautions []string
 	Body     plain.Value
 
-	JSON plain.Value // the whole card
-	Hash string      // SHA-256 of its text as written, 64 hex digits, "" when not known
+	JSON  plain.Value // the whole card
+	Shelf string      // it stands on, by its id
+	Hash  string      // SHA-256 of its text as written, 64 hex digits, "" when not known
 }
 
 // Source is where a number was copied from.
@@ -61,7 +63,7 @@ func Read(v plain.Value) (Card, error) {
 	n, _ := v.Get("version").Int()
 	c := Card{
 		ID: v.Get("card").Text(), Kind: v.Get("kind").Text(), Title: v.Get("title").Text(),
-		Summary: v.Get("summary").Text(), Group: v.Get("group").Text(), Version: int(n),
+		Summary: v.Get("summary").Text(), Group: v.Get("group").Text(), Topic: v.Get("topic").Text(), Version: int(n),
 		State: v.Get("state").Text(), Demo: v.Get("demo").Bool(), Applies: readApplies(v.Get("applies")),
 		Sources: readSources(v.Get("sources")), Cautions: texts(v.Get("cautions")), Body: v.Get("body"), JSON: v,
 	}

@@ -7,6 +7,8 @@ type Engine struct {
 	Model, Serial string // "" when not on file
 	Has           []Trait
 	Deviations    []Deviation
+	Demo          bool   // invented: only its cards are for it, and they for no other
+	Looked        string // the model that the last look made its base, "" for none
 	// Open is what two people wrote differently: "model", "serial".
 	Open []string
 }
@@ -14,6 +16,7 @@ type Engine struct {
 // Deviation is a part that is not of the model the engine is called.
 type Deviation struct {
 	Part     string   // "barrels"
+	Of       string   // the model it differs from
 	Found    string   // "bore 5.375 in, flange with two flats"
 	Wants    string   // what the model has there
 	Fits     []string // models the part is as on
@@ -42,18 +45,19 @@ type Found struct {
 	Settle []string // what would settle it
 }
 
-// Which is the card of a kind that applies to an engine, for one of its parts or, with
-// part "", for all of it.
+// Want is which card is wanted: of a kind, on a topic where a kind has several ("rockers"),
+// for a part of the engine or, with Part "", for all of it.
+type Want struct{ Kind, Topic, Part string }
+
+// Which is the card that applies to an engine.
 //
 // A card applies when its models, its serial numbers and its configuration all are the
 // engine's. Of a mixed build a part goes by the sheets that a person named for it in
 // writing; until then nothing applies, whatever the plate says. What isn't on file
 // and would decide between two cards is asked for rather than assumed. Common practice,
 // no source: limits follow the configuration and not the name.
-func Which(e Engine, kind, part string, cards []Card) Found {
-	if len(e.Open) > 0 {
-		return Found{State: Cant, Why: []string{"Two people wrote its " + list(e.Open, "and its ") + " differently."}, Settle: []string{"Settle which is right, in the log."}}
-	}
+func Which(e Engine, want Want, cards []Card) Found {
+	part := want.Part
 	model := e.Model
 	var why []string
 	for _, d := range e.Deviations {
@@ -66,14 +70,20 @@ func Which(e Engine, kind, part string, cards []Card) Found {
 		if part == "" {
 			return e.byPart()
 		}
+		e.Open, e.Looked = nil, ""
 		model = d.Governs
 		e.Serial, e.Has = "", nil // the plate's, not the part's
 		why = append(why, capital(d.Part)+" go by the "+d.Governs+" sheets: "+d.By+".")
 	}
-	if model == "" {
+	switch {
+	case len(e.Open) > 0:
+		return Found{State: Cant, Why: []string{"Two people wrote its " + list(e.Open, "and its ") + " differently."}, Settle: []string{"Settle which is right, in the log."}}
+	case e.Looked != "" && e.Looked != model:
+		return Found{State: Cant, Why: []string{"On file it is a " + model + ", and the last look at it says " + e.Looked + "."}, Settle: []string{"Look again, or put the model on file right."}}
+	case model == "":
 		return Found{State: Cant, Why: []string{"The engine’s model is not on file."}, Settle: []string{"Write the model, or look at the engine feature by feature."}}
 	}
-	return e.among(model, kind, why, cards)
+	return e.among(model, want, why, cards)
 }
 
 // undecided is a mixed build nobody has decided on: what was found, and who must.
@@ -85,7 +95,7 @@ func (e Engine) undecided(part string) Found {
 		}
 		said := capital(d.Part) + ": " + d.Found
 		if d.Wants != "" {
-			said += ", where " + e.called() + " has " + d.Wants
+			said += ", where " + d.of() + " has " + d.Wants
 		}
 		if d.Approval == "" {
 			said += "; no approval seen"
@@ -96,16 +106,16 @@ func (e Engine) undecided(part string) Found {
 	return f
 }
 
-func (e Engine) called() string {
-	if e.Model == "" {
+func (d Deviation) of() string {
+	if d.Of == "" {
 		return "the model"
 	}
-	return "a " + e.Model
+	return "a " + d.Of
 }
 
-func theParts(list_ []Deviation) string {
+func theParts(parts []Deviation) string {
 	var names []string
-	for _, d := range list_ {
+	for _, d := range parts {
 		if !d.Decided() && !has(names, d.Part) {
 			names = append(names, d.Part)
 		}
@@ -124,12 +134,12 @@ func (e Engine) byPart() Found {
 }
 
 // among finds the cards for a model, by serial number and configuration.
-func (e Engine) among(model, kind string, why []string, cards []Card) Found {
+func (e Engine) among(model string, want Want, why []string, cards []Card) Found {
 	f := Found{Why: append(why, "Model "+model+".")}
 	var perhaps []Card
 	ask := ""
 	for _, c := range cards {
-		if c.Kind != kind || c.State != "published" || !has(c.Applies.Models, model) {
+		if c.Kind != want.Kind || c.Topic != want.Topic || c.State != "published" || c.Demo != e.Demo || !has(c.Applies.Models, model) {
 			continue
 		}
 		in, known := c.Applies.holds(e.Serial)
@@ -139,12 +149,12 @@ func (e Engine) among(model, kind string, why []string, cards []Card) Found {
 		case !known:
 			perhaps, ask = append(perhaps, c), "The serial number: "+c.Title+" is for "+c.Applies.serialWords()+"."
 		case wants != "":
-			perhaps, ask = append(perhaps, c), "The "+featureName(wants)+": look at it, and write what is there."
+			perhaps, ask = append(perhaps, c), "The "+FeatureName(wants)+": look at it, and write what is there."
 		default:
 			f.Cards = append(f.Cards, c)
 		}
 	}
-	word := kindPlural(kind)
+	word := [2]string{want.Kind + " card", want.Kind + " cards"}
 	switch {
 	case len(perhaps) > 0:
 		f.State, f.Cards = Cant, append(f.Cards, perhaps...)
@@ -190,16 +200,51 @@ func (e Engine) configured(when []Trait) (wants string, fits bool) {
 	return wants, true
 }
 
+// For is what a card is to an engine: "this" for its model, serial number and configuration,
+// "every", "perhaps" where something isn't on file, "" for others.
+func (c Card) For(e Engine) string {
+	switch {
+	case c.Applies.Everything() && c.Kind == "tool":
+		if t, _ := ReadTool(c); c.Demo == e.Demo && has(t.Fits, e.Model) {
+			return "this"
+		}
+		return ""
+	case c.Applies.Everything():
+		return "every"
+	case c.Demo != e.Demo || !has(c.Applies.Models, e.Model):
+		return ""
+	}
+	in, known := c.Applies.holds(e.Serial)
+	wants, fits := e.configured(c.Applies.When)
+	switch {
+	case known && !in || !fits:
+		return ""
+	case !known || wants != "":
+		return "perhaps"
+	}
+	return "this"
+}
+
+// ReadEngine reads {"model","serial","demo","has":{feature: value},"deviations":[…]}.
+func ReadEngine(v plain.Value) Engine {
+	e := Engine{Model: v.Get("model").Text(), Serial: v.Get("serial").Text(), Demo: v.Get("demo").Bool(), Open: texts(v.Get("open"))}
+	h := v.Get("has")
+	for i, key := range h.Names() {
+		e.Has = append(e.Has, Trait{key, h.Items()[i].Text()})
+	}
+	for _, d := range v.Get("deviations").Items() {
+		e.Deviations = append(e.Deviations, Deviation{Part: d.Get("part").Text(), Of: d.Get("of").Text(), Found: d.Get("found").Text(), Wants: d.Get("wants").Text(),
+			Fits: texts(d.Get("fits")), Approval: d.Get("approval").Text(), Governs: d.Get("governs").Text(), By: d.Get("decided").Text()})
+	}
+	return e
+}
+
 func titles(cards []Card) string {
 	var said []string
 	for _, c := range cards {
 		said = append(said, c.Title)
 	}
 	return list(said, "and")
-}
-
-func kindPlural(kind string) [2]string {
-	return [2]string{kind + " card", kind + " cards"}
 }
 
 func count(n int, word [2]string) string {
@@ -210,15 +255,15 @@ func count(n int, word [2]string) string {
 }
 
 // Write writes it as a field: {found, card?, cards?, why, settle}.
-func (f Found) Write(w *plain.Writer, name string, shelfOf func(Card) string) {
+func (f Found) Write(w *plain.Writer, name string) {
 	w.Open(name, '{')
 	w.Text("found", f.State)
 	if f.State == One {
-		f.Card.name(w, "card", shelfOf(f.Card))
+		f.Card.name(w, "card")
 	}
 	w.Open("cards", '[')
 	for _, c := range f.Cards {
-		c.name(w, "", shelfOf(c))
+		c.name(w, "")
 	}
 	w.End(']')
 	w.Texts("why", f.Why)
@@ -227,13 +272,17 @@ func (f Found) Write(w *plain.Writer, name string, shelfOf func(Card) string) {
 }
 
 // name writes which card it is.
-func (c Card) name(w *plain.Writer, name, shelf string) {
+func (c Card) name(w *plain.Writer, name string) {
 	w.Open(name, '{')
-	w.Text("shelf", shelf)
+	c.fields(w)
+	w.End('}')
+}
+
+func (c Card) fields(w *plain.Writer) {
+	w.Text("shelf", c.Shelf)
 	w.Text("card", c.ID)
 	w.Int("version", int64(c.Version))
 	w.Text("title", c.Title)
 	w.Text("kind", c.Kind)
 	w.Text("hash", c.Hash)
-	w.End('}')
 }

@@ -36,7 +36,7 @@ func (r Result) Words() string {
 		said = append(said, "Seen two ways and left open: "+o.Feature+", "+list(o.Seen, "and")+".")
 	}
 	if r.anything() {
-		said = append(said, r.secondWords(), "Another engine, or one built of several: "+chance(r.Others)+".")
+		said = append(said, r.secondWords(), "Another engine, or one built of several: "+Chance(r.Others)+".")
 	}
 	said = append(said, r.nextWords(), "Looking does not establish an identity; the plate and the papers do.")
 	return strings.Join(slices.DeleteFunc(said, func(s string) bool { return s == "" }), " ")
@@ -54,7 +54,7 @@ func (r Result) base() Standing {
 }
 
 // named is the name with its share.
-func (s Standing) named() string { return s.Name + " (" + chance(s.Share) + ")" }
+func (s Standing) named() string { return s.Name + " (" + Chance(s.Share) + ")" }
 
 func (s Standing) againstWords() string {
 	var said []string
@@ -145,8 +145,8 @@ func (r Result) nextWords() string {
 	return "Look next at the " + f.Name + ": it tells most between " + two + "."
 }
 
-// chance is a share in words, never nothing and never all.
-func chance(p float64) string {
+// Chance is a share in words, never nothing and never all: "about 7 in 10".
+func Chance(p float64) string {
 	n := int(math.Round(100 * p))
 	switch {
 	case n < 1:
