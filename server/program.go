@@ -21,6 +21,7 @@ import (
 	"linkrod/server/front"
 	"linkrod/server/local"
 	"linkrod/server/store"
+	"linkrod/server/witness"
 )
 
 // Program is the running server. Tests start it on port 0.
@@ -81,6 +82,13 @@ func (p *Program) Run(ctx context.Context) (err error) {
 	if made {
 		p.Log.Info("made a new key for sign-ins", slog.String("file", filepath.Join(p.Data, "access.key")))
 	}
+	signer, made, err := witness.Load(filepath.Join(p.Data, "receipt.key"))
+	if err != nil {
+		return err
+	}
+	if made {
+		p.Log.Info("made a new key for receipts; keep it with the backups", slog.String("file", filepath.Join(p.Data, "receipt.key")))
+	}
 	people := auth.New(p.db, key, p.Log)
 	files, built := embed.Front()
 	if !built {
@@ -111,6 +119,7 @@ func (p *Program) Run(ctx context.Context) (err error) {
 	config := api.Config{
 		Auth:     people,
 		Ledger:   p.db,
+		Witness:  signer,
 		Front:    app,
 		HSTS:     p.TLS == "acme", // a name that is public today is meant to stay so
 		Stopping: p.stopping,

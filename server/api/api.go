@@ -11,16 +11,18 @@ import (
 	"time"
 
 	"github.com/labstack/echo/v4"
-	"github.com/labstack/echo/v4/middleware"
 
 	"linkrod/server/auth"
+	"linkrod/server/witness"
 )
 
 // Config is what the HTTP side stands on.
 type Config struct {
 	Auth   *auth.Auth
 	Ledger Ledger
-	Front  http.Handler // the app itself
+	// Witness signs where ledgers stand.
+	Witness witness.Key
+	Front   http.Handler // the app itself
 	// Install shows how to trust the server's own certificate authority; nil
 	// when it has none.
 	Install http.Handler
@@ -38,43 +40,22 @@ type Config struct {
 
 type api struct {
 	Config
-	nudges *nudges
+	builds chan struct{} // places for snapshots in the making
 }
 
 // The protocol's version, in every answer.
 const proto = 1
 
-// Body limits. What grows has its own; the rest is a form.
-const formLimit = "16K"
-
-// New returns the whole HTTP side: app, API, health.
+// New returns the whole HTTP side: app, API (routes.go), health.
 func New(c Config) http.Handler {
-	a := &api{Config: c, nudges: newNudges()}
+	a := &api{Config: c, builds: make(chan struct{}, 2)}
 	e := echo.New()
 	e.IPExtractor = echo.ExtractIPDirect() // a header anybody can write names nobody
 	e.HTTPErrorHandler = a.fail
 	e.Use(a.headers, requestID, a.journal(), a.recover())
-
-	form := middleware.BodyLimit(formLimit)
-
-	// Open to everybody.
-	e.GET("/healthz", a.health)
-	e.GET("/api/v1/state", a.state)
-	e.POST("/api/v1/setup", a.setUp, sameOrigin, form)
-	e.POST("/api/v1/setup/check", a.checkSetUp, sameOrigin, form)
-	e.POST("/api/v1/session", a.signIn, sameOrigin, form)
-	e.POST("/api/v1/session/refresh", a.refresh, sameOrigin, form)
-	e.DELETE("/api/v1/session", a.signOut, sameOrigin, form)
-	e.POST("/api/v1/pairing/claim", a.claim, sameOrigin, form)
-
-	// Signed in.
-	e.POST("/api/v1/pairing", a.pair, sameOrigin, form, a.signedIn)
-	e.GET("/api/v1/hello", a.hello, a.signedIn)
-	e.GET("/api/v1/events", a.events, a.signedIn)
-	e.PUT("/api/v1/books/:book", a.openBook, sameOrigin, form, a.signedIn)
-	e.POST("/api/v1/books/:book/push", a.push, sameOrigin, a.signedIn) // has its own limit
-	e.GET("/api/v1/books/:book/pull", a.pull, a.signedIn)
-
+	for _, r := range routes() {
+		e.Add(r.method, r.path, func(c echo.Context) error { return r.run(a, c) }, a.guards(r)...)
+	}
 	// The rest is the app.
 	e.Any("/api", unknown)
 	e.Any("/api/*", unknown)

@@ -1,93 +1,86 @@
 package api
 
 import (
-	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"io"
 	"net/http"
 	"strconv"
+	"strings"
 	"time"
 
 	"github.com/labstack/echo/v4"
 
 	"linkrod/server/fault"
 	"linkrod/server/people"
+	"linkrod/server/photo"
 	"linkrod/sync"
 )
-
-// Ledger is what the books need kept. Every method reads the caller's rights
-// in the transaction that uses them; a book that isn't the caller's is
-// NotFound, as if it did not exist. Busy means that nothing was taken.
-type Ledger interface {
-	// OpenBook makes a book of the account's own, or finds their role in it.
-	OpenBook(ctx context.Context, book, account sync.ID, now int64) (people.Role, error)
-	// Role is what the account may do in a book.
-	Role(ctx context.Context, book, account sync.ID) (people.Role, error)
-	// Books lists what the account belongs to.
-	Books(ctx context.Context, account sync.ID) ([]people.Membership, error)
-	// Devices lists the account's devices.
-	Devices(ctx context.Context, account sync.ID) ([]people.Device, error)
-	// Append takes one batch of one device, whole or not at all, and returns
-	// only when it is on disk. Refused when the device is another account's or
-	// was removed.
-	Append(ctx context.Context, book, account sync.ID, push sync.Push, received int64, check func(sync.Entry) *sync.Fault) ([]sync.Result, sync.Head, error)
-	// Read returns at most limit records after a position, and where the
-	// ledger stands; Rewound when it never passed through that position.
-	Read(ctx context.Context, book, account sync.ID, after sync.Head, limit int) ([]sync.Record, sync.Head, error)
-}
 
 // pullLimit is how many records one answer holds at most.
 const pullLimit = 1000
 
+// The forms of an entry's body that phones may send here. The server reads
+// none, so this tells phones what the others can.
+const minSchema, maxSchema = 0, 1
+
 // hello tells a phone that came back into signal what there is: its account,
-// its devices, every book with where its ledger stands, and the limits of a
-// push.
+// its devices, every book with where its ledger stands, what a push may hold,
+// and whether the server was put back from a backup.
 func (a *api) hello(c echo.Context) error {
-	type device struct {
-		ID      sync.ID `json:"id"`
-		Label   string  `json:"label"`
-		Created int64   `json:"created"`
-		Revoked int64   `json:"revoked,omitempty"`
-	}
 	type book struct {
-		Book  sync.ID     `json:"book"`
-		Role  people.Role `json:"role"`
-		Head  uint64      `json:"head"`
-		Chain sync.Hash   `json:"chain"`
+		Book    sync.ID       `json:"book"`
+		Of      people.Of     `json:"of"`
+		Role    people.Role   `json:"role"`
+		Signs   bool          `json:"signs"`
+		Head    uint64        `json:"head"`
+		Chain   sync.Hash     `json:"chain"`
+		Receipt *sync.Receipt `json:"receipt,omitempty"`
+	}
+	type account struct {
+		accountReply
+		Host bool `json:"host"`
 	}
 	type limits struct {
 		BatchEntries int `json:"batch_entries"`
 		BatchBytes   int `json:"batch_bytes"` // of the whole message
 		EntryBytes   int `json:"entry_bytes"` // of one body, before base64
+		PhotoBytes   int `json:"photo_bytes"`
+		PhotoChunk   int `json:"photo_chunk"` // of one PATCH
 	}
 	reply := struct {
 		stamp
-		Account accountReply `json:"account"`
-		Devices []device     `json:"devices"`
-		Books   []book       `json:"books"`
-		Limits  limits       `json:"limits"`
+		Account   account       `json:"account"`
+		Devices   []deviceReply `json:"devices"`
+		Books     []book        `json:"books"`
+		Limits    limits        `json:"limits"`
+		MinSchema int           `json:"min_schema"` // of the entries this server takes
+		MaxSchema int           `json:"max_schema"`
+		Restored  int64         `json:"restored,omitempty"` // when the data was last put back from a backup
 	}{
-		stamp:   now(),
-		Devices: []device{},
-		Books:   []book{},
-		Limits:  limits{sync.MaxBatchEntries, sync.MaxBatchBytes, sync.MaxBody},
+		stamp:     now(),
+		Devices:   []deviceReply{},
+		Books:     []book{},
+		Limits:    limits{sync.MaxBatchEntries, sync.MaxBatchBytes, sync.MaxBody, photo.MaxBytes, photoChunk},
+		MinSchema: minSchema,
+		MaxSchema: maxSchema,
 	}
 	ctx, who := c.Request().Context(), caller(c).Account
-	reply.Account = accountReply{ID: who.ID, Name: who.Name, Role: who.Role}
-	devices, err := a.Ledger.Devices(ctx, who.ID)
-	if err != nil {
+	reply.Account = account{accountReply{ID: who.ID, Name: who.Name, Role: who.Role}, who.Host}
+	var err error
+	if reply.Devices, err = a.devicesOf(ctx, who.ID); err != nil {
 		return err
-	}
-	for _, d := range devices {
-		reply.Devices = append(reply.Devices, device{d.ID, d.Label, d.Created, d.Revoked})
 	}
 	books, err := a.Ledger.Books(ctx, who.ID)
 	if err != nil {
 		return err
 	}
 	for _, b := range books {
-		reply.Books = append(reply.Books, book{b.Book, b.Role, b.Head.Seq, b.Head.Chain})
+		reply.Books = append(reply.Books, book{b.Book, b.Of, b.Role, b.Signs, b.Head.Seq, b.Head.Chain, a.Witness.Sign(b.Book, b.Head, reply.Now)})
+	}
+	if reply.Restored, err = a.Ledger.Restored(ctx); err != nil {
+		return err
 	}
 	return c.JSON(http.StatusOK, reply)
 }
@@ -98,14 +91,28 @@ func (a *api) openBook(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	role, err := a.Ledger.OpenBook(c.Request().Context(), book, caller(c).Account.ID, time.Now().UnixMilli())
+	m, err := read[struct {
+		Of people.Of `json:"of"`
+	}](c)
+	if err != nil {
+		return err
+	}
+	if m.Of == "" {
+		m.Of = people.Engine
+	}
+	if !m.Of.Known() {
+		return fault.At("of", "A book is of an engine or of a shelf. This server is older than the phone and knows no other kind.")
+	}
+	in, err := a.Ledger.OpenBook(c.Request().Context(), book, caller(c).Account.ID, m.Of, time.Now().UnixMilli())
 	if err != nil {
 		return err
 	}
 	return c.JSON(http.StatusOK, struct {
 		stamp
-		Role people.Role `json:"role"`
-	}{now(), role})
+		Role  people.Role `json:"role"`
+		Signs bool        `json:"signs"`
+		Of    people.Of   `json:"of"`
+	}{now(), in.Role, in.Signs, in.Of})
 }
 
 // push takes a batch of one device. What became of each entry is in the
@@ -116,10 +123,9 @@ func (a *api) push(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	// One byte more than allowed is enough to see that it is too long.
-	data, err := io.ReadAll(io.LimitReader(c.Request().Body, sync.MaxBatchBytes+1))
+	data, err := whole(c, sync.MaxBatchBytes)
 	if err != nil {
-		return fault.Wrap(fault.Invalid, "The batch was cut short on its way. Nothing of it was taken; send it again.", err)
+		return err
 	}
 	push, err := sync.DecodePush(data, book)
 	if err != nil {
@@ -129,16 +135,14 @@ func (a *api) push(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	a.nudges.tell(book, head.Seq)
 	if results == nil {
 		results = []sync.Result{}
 	}
 	return c.JSON(http.StatusOK, struct {
 		stamp
 		Results []sync.Result `json:"results"`
-		Head    uint64        `json:"head"`
-		Chain   sync.Hash     `json:"chain"`
-	}{now(), results, head.Seq, head.Chain})
+		headReply
+	}{now(), results, a.standing(book, head)})
 }
 
 // pull hands out the ledger after a position the phone has, which it names
@@ -156,19 +160,98 @@ func (a *api) pull(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	last := after.Seq
+	last := after
 	if n := len(records); n > 0 {
-		last = records[n-1].Seq
+		last = sync.Head{Seq: records[n-1].Seq, Chain: records[n-1].Chain}
 	} else {
 		records = []sync.Record{}
 	}
-	return c.JSON(http.StatusOK, struct {
+	reply := struct {
 		stamp
 		Records []sync.Record `json:"records"`
-		Head    uint64        `json:"head"`
-		Chain   sync.Hash     `json:"chain"`
-		More    bool          `json:"more"`
-	}{now(), records, head.Seq, head.Chain, last < head.Seq})
+		headReply
+		More bool `json:"more"`
+	}{now(), records, a.standing(book, head), last.Seq < head.Seq}
+	reply.Receipt = a.Witness.Sign(book, last, reply.Now) // of the page: each can be proved by itself
+	return c.JSON(http.StatusOK, reply)
+}
+
+// head is where a ledger stands, signed.
+func (a *api) head(c echo.Context) error {
+	book, err := bookOf(c)
+	if err != nil {
+		return err
+	}
+	in, err := a.Ledger.Member(c.Request().Context(), book, caller(c).Account.ID)
+	if err != nil {
+		return err
+	}
+	return c.JSON(http.StatusOK, struct {
+		stamp
+		headReply
+	}{now(), a.standing(book, in.Head)})
+}
+
+// headReply is where a ledger stands. Its receipt proves later that it did.
+type headReply struct {
+	Head    uint64        `json:"head"`
+	Chain   sync.Hash     `json:"chain"`
+	Receipt *sync.Receipt `json:"receipt,omitempty"` // none for an empty ledger
+}
+
+func (a *api) standing(book sync.ID, head sync.Head) headReply {
+	return headReply{head.Seq, head.Chain, a.Witness.Sign(book, head, time.Now().UnixMilli())}
+}
+
+// chainLimit is how many positions one question may be about.
+const chainLimit = 64
+
+// chain tells the chain at some positions, by which a phone finds the last one
+// it shares with a server that was put back. Positions the ledger hasn't
+// reached are left out.
+func (a *api) chain(c echo.Context) error {
+	book, err := bookOf(c)
+	if err != nil {
+		return err
+	}
+	at, err := positions(c.QueryParam("at"))
+	if err != nil {
+		return err
+	}
+	heads, err := a.Ledger.ChainAt(c.Request().Context(), book, caller(c).Account.ID, at)
+	if err != nil {
+		return err
+	}
+	if heads == nil {
+		heads = []sync.Head{}
+	}
+	return c.JSON(http.StatusOK, struct {
+		stamp
+		At []sync.Head `json:"at"`
+	}{now(), heads})
+}
+
+// positions reads a list of numbers of records.
+func positions(text string) (at []uint64, err error) {
+	bad := fmt.Sprintf("“at” must be up to %d numbers of records, separated by commas.", chainLimit)
+	for n := range strings.SplitSeq(text, ",") {
+		seq, err := strconv.ParseUint(n, 10, 64)
+		if err != nil || seq > sync.MaxNumber || len(at) == chainLimit {
+			return nil, fault.Wrap(fault.Invalid, bad, err)
+		}
+		at = append(at, seq)
+	}
+	return at, nil
+}
+
+// whole reads a body of at most limit bytes; longer ones come out longer than
+// that, which is enough to see it.
+func whole(c echo.Context, limit int64) ([]byte, error) {
+	data, err := io.ReadAll(io.LimitReader(c.Request().Body, limit+1))
+	if err != nil {
+		return nil, fault.Wrap(fault.Invalid, "The batch was cut short on its way. Nothing of it was taken; send it again.", err)
+	}
+	return data, nil
 }
 
 // position reads ?after=, &chain= and &limit=. Without after it is the
@@ -197,11 +280,7 @@ func position(c echo.Context) (after sync.Head, limit int, err error) {
 
 // bookOf is the book an address names. One that isn't an id names no book.
 func bookOf(c echo.Context) (sync.ID, error) {
-	book, err := sync.ParseID(c.Param("book"))
-	if err != nil || book.IsZero() {
-		return sync.ID{}, fault.Wrap(fault.NotFound, "There is no such book here, or it isn't shared with you.", err)
-	}
-	return book, nil
+	return idOf(c, "book", fault.New(fault.NotFound, "There is no such book here, or it isn't shared with you."))
 }
 
 // Readable sets aside a body that no version of Linkrod can read: one that is

@@ -18,6 +18,7 @@ import (
 	"linkrod/server/people"
 	"linkrod/server/store"
 	"linkrod/server/store/storetest"
+	"linkrod/server/witness"
 	"linkrod/sync"
 )
 
@@ -47,7 +48,7 @@ func openShop(tb testing.TB, db *store.DB) *shop {
 	log := slog.New(slog.DiscardHandler)
 	a := auth.New(db, auth.NewKey([32]byte{1}), log)
 	s := &shop{store: db, stop: make(chan struct{})}
-	s.handler = api.New(api.Config{Auth: a, Ledger: db, Front: http.NotFoundHandler(), Stopping: s.stop, Log: log})
+	s.handler = api.New(api.Config{Auth: a, Ledger: db, Witness: witness.New([32]byte{2}), Front: http.NotFoundHandler(), Stopping: s.stop, Log: log})
 
 	token, err := a.SetupToken(tb.Context())
 	if err != nil {

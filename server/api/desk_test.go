@@ -15,6 +15,7 @@ import (
 	"linkrod/server/auth"
 	"linkrod/server/front"
 	"linkrod/server/store"
+	"linkrod/server/witness"
 )
 
 const passphrase = "four words kept apart"
@@ -58,7 +59,7 @@ func MustDesk(tb testing.TB, change ...func(*Config)) desk {
 	rec := new(record)
 	log := slog.New(slog.NewTextHandler(rec, &slog.HandlerOptions{Level: slog.LevelDebug}))
 	db := store.Memory()
-	c := Config{Auth: auth.New(db, auth.NewKey([32]byte{1}), log), Ledger: db, Front: app, Stopping: make(chan struct{}), Log: log}
+	c := Config{Auth: auth.New(db, auth.NewKey([32]byte{1}), log), Ledger: db, Witness: witness.New([32]byte{2}), Front: app, Stopping: make(chan struct{}), Log: log}
 	for _, f := range change {
 		f(&c)
 	}

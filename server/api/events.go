@@ -4,9 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
-	"maps"
 	"net/http"
-	stdsync "sync"
 	"time"
 
 	"github.com/labstack/echo/v4"
@@ -34,8 +32,7 @@ func (a *api) events(c echo.Context) error {
 		return err
 	}
 	ctx, who := c.Request().Context(), caller(c).Account.ID
-	ear := a.nudges.listen() // before the books are read, so that nothing falls between
-	defer a.nudges.leave(ear)
+	moved := a.Ledger.Watch(ctx) // before the books are read, so that nothing falls between
 	books, err := a.Ledger.Books(ctx, who)
 	if err != nil {
 		return err
@@ -64,9 +61,12 @@ func (a *api) events(c echo.Context) error {
 			if !a.stillAllowed(ctx, c) || breathe(c) != nil {
 				return nil
 			}
-		case <-ear.wake:
-			for book, head := range ear.take() {
-				if _, err := a.Ledger.Role(ctx, book, who); err != nil {
+		case news, open := <-moved:
+			if !open {
+				return nil
+			}
+			for book, head := range news {
+				if _, err := a.Ledger.Member(ctx, book, who); err != nil {
 					continue // not theirs: as if it did not exist
 				}
 				if err := say(c, nudge{book, head}); err != nil {
@@ -107,62 +107,4 @@ func emit(c echo.Context, text string) error {
 	// Until the next nudge there is nothing to wait for: over HTTP/2 a deadline
 	// that passes cuts the stream even while it is silent.
 	return r.SetWriteDeadline(time.Time{})
-}
-
-// nudges passes news of books on to whoever listens in this process.
-type nudges struct {
-	mu   stdsync.Mutex
-	ears map[*ear]struct{}
-}
-
-// ear is one listener. News waits in moved, the latest of each book only, so a
-// slow phone costs no memory and holds nobody up.
-type ear struct {
-	mu    stdsync.Mutex
-	moved map[sync.ID]uint64
-	wake  chan struct{}
-}
-
-func newNudges() *nudges { return &nudges{ears: make(map[*ear]struct{})} }
-
-func (n *nudges) listen() *ear {
-	e := &ear{moved: make(map[sync.ID]uint64), wake: make(chan struct{}, 1)}
-	n.mu.Lock()
-	defer n.mu.Unlock()
-	n.ears[e] = struct{}{}
-	return e
-}
-
-func (n *nudges) leave(e *ear) {
-	n.mu.Lock()
-	defer n.mu.Unlock()
-	delete(n.ears, e)
-}
-
-// tell never waits.
-func (n *nudges) tell(book sync.ID, head uint64) {
-	n.mu.Lock()
-	defer n.mu.Unlock()
-	for e := range n.ears {
-		e.hear(book, head)
-	}
-}
-
-func (e *ear) hear(book sync.ID, head uint64) {
-	e.mu.Lock()
-	e.moved[book] = max(e.moved[book], head)
-	e.mu.Unlock()
-	select {
-	case e.wake <- struct{}{}:
-	default: // awake already
-	}
-}
-
-// take hands over what has come since the last time.
-func (e *ear) take() map[sync.ID]uint64 {
-	e.mu.Lock()
-	defer e.mu.Unlock()
-	news := maps.Clone(e.moved)
-	clear(e.moved)
-	return news
 }

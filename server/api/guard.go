@@ -39,21 +39,26 @@ const callerKey = "caller"
 func caller(c echo.Context) auth.Caller { return c.Get(callerKey).(auth.Caller) }
 
 // sameOrigin keeps other sites' pages from writing with a visitor's cookie:
-// the browser must say that the request comes from our own pages, and what it
-// sends must be JSON, which no plain form can be.
+// the browser must say that the request comes from our own pages.
 func sameOrigin(next echo.HandlerFunc) echo.HandlerFunc {
 	check := http.NewCrossOriginProtection().Check
 	return func(c echo.Context) error {
-		r := c.Request()
-		if err := check(r); err != nil {
+		if err := check(c.Request()); err != nil {
 			return fault.Wrap(fault.Refused, "This was sent from another site and is not taken.", err)
 		}
-		if r.Method != http.MethodDelete {
-			kind, _, err := mime.ParseMediaType(r.Header.Get(echo.HeaderContentType))
-			if err != nil || kind != echo.MIMEApplicationJSON {
-				return fault.Wrap(fault.Invalid, "Send JSON, with Content-Type: application/json.", err)
-			}
-		}
 		return next(c)
+	}
+}
+
+// wants takes one media type only, none of those a plain form can send.
+func wants(want, words string) echo.MiddlewareFunc {
+	return func(next echo.HandlerFunc) echo.HandlerFunc {
+		return func(c echo.Context) error {
+			kind, _, err := mime.ParseMediaType(c.Request().Header.Get(echo.HeaderContentType))
+			if err != nil || kind != want {
+				return fault.Wrap(fault.Invalid, words, err)
+			}
+			return next(c)
+		}
 	}
 }

@@ -20,6 +20,7 @@ type sessionReply struct {
 	Phone   string       `json:"telephone,omitempty"` // the shop's
 	Device  sync.ID      `json:"device"`
 	Data    string       `json:"data,omitempty"` // path of the data file, for the host
+	Book    string       `json:"book,omitempty"` // joined by the invitation that made the account
 }
 
 type accountReply struct {
@@ -161,6 +162,11 @@ func (a *api) letIn(c echo.Context, session auth.Session, err error) error {
 }
 
 func (a *api) answer(c echo.Context, session auth.Session) error {
+	return c.JSON(http.StatusOK, a.sessionReply(c, session))
+}
+
+// sessionReply is the answer to a new sign-in; its cookie is set with it.
+func (a *api) sessionReply(c echo.Context, session auth.Session) sessionReply {
 	setRefreshCookie(c, session.Refresh, session.RefreshExpires)
 	reply := sessionReply{
 		stamp:   now(),
@@ -174,5 +180,5 @@ func (a *api) answer(c echo.Context, session auth.Session) error {
 	if session.Account.Host {
 		reply.Data = a.DataFile
 	}
-	return c.JSON(http.StatusOK, reply)
+	return reply
 }

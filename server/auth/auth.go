@@ -38,6 +38,7 @@ const (
 	Grace       = 30 * 24 * time.Hour  // for a lost reply (A2): the nonce proves who asks, and the next signal may be weeks off
 	SetupLife   = 30 * time.Minute     // of the set-up link
 	PairingLife = 10 * time.Minute     // of the six letters
+	InviteLife  = 7 * 24 * time.Hour   // of an invitation
 )
 
 // Auth is the whole of it. It is safe for concurrent use.
@@ -97,7 +98,7 @@ func (a *Auth) State(ctx context.Context) (State, error) {
 }
 
 // Check returns who holds the access token. SignIn: there is no valid token
-// or the sign-in is over. Refused: the phone was locked out.
+// or the sign-in is over. Revoked: the phone or the account was removed.
 func (a *Auth) Check(ctx context.Context, access string) (Caller, error) {
 	holder, err := a.key.readAccess(access)
 	if err != nil {
@@ -107,10 +108,14 @@ func (a *Auth) Check(ctx context.Context, access string) (Caller, error) {
 	if err != nil {
 		return Caller{}, signedOut(err)
 	}
-	if over(session, time.Now()) || session.Account != holder.account {
+	if session.Account != holder.account {
 		return Caller{}, signedOut(nil)
 	}
-	return a.caller(ctx, session)
+	caller, err := a.caller(ctx, session)
+	if err == nil && over(session, time.Now()) {
+		err = signedOut(nil)
+	}
+	return caller, err
 }
 
 // caller reads account and device of a session that is not over.
@@ -120,11 +125,14 @@ func (a *Auth) caller(ctx context.Context, session people.Session) (Caller, erro
 		return Caller{}, signedOut(err)
 	}
 	if device.Revoked != 0 {
-		return Caller{}, fault.New(fault.Refused, "This phone was locked out of the shop's books. What it holds is kept and can be exported; ask the host.")
+		return Caller{}, fault.New(fault.Revoked, "This phone was locked out of the shop's books. What it holds is kept and can be exported; ask the host.")
 	}
 	account, err := a.store.Account(ctx, session.Account)
 	if err != nil {
 		return Caller{}, signedOut(err)
+	}
+	if account.Removed != 0 {
+		return Caller{}, fault.New(fault.Revoked, "This account was removed from the shop. What the phone holds is kept and can be exported; ask the host.")
 	}
 	return Caller{Account: account, Device: session.Device, Session: session.ID}, nil
 }

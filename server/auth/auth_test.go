@@ -124,11 +124,11 @@ func TestCheckRefusesLockedOutPhone(t *testing.T) {
 	s := f.MustSetUp(t)
 	f.lockOut(t, s)
 	_, err := f.Check(t.Context(), s.Access)
-	wantCode(t, err, fault.Refused)
+	wantCode(t, err, fault.Revoked)
 	_, err = f.Refresh(t.Context(), s.Refresh, "nonce-nonce-nonce-1", "")
-	wantCode(t, err, fault.Refused)
+	wantCode(t, err, fault.Revoked)
 	_, err = f.SignIn(t.Context(), home, "Ada Quill", passphrase, phone(1))
-	wantCode(t, err, fault.Refused)
+	wantCode(t, err, fault.Revoked)
 }
 
 func (f fixture) lockOut(tb testing.TB, s Session) {

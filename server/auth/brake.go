@@ -20,6 +20,8 @@ type brakes struct {
 	pair     *brake // codes made, by account
 	claim    *brake // codes tried, by address
 	claimAll *brake // codes tried, all together: an attacker has many addresses
+	invite   *brake // invitations made, by account
+	invited  *brake // invitations looked at and tried, by address
 }
 
 func newBrakes() brakes {
@@ -30,6 +32,8 @@ func newBrakes() brakes {
 		pair:     newBrake(10, 30*time.Second),
 		claim:    newBrake(5, 12*time.Second),
 		claimAll: newBrake(30, 2*time.Second),
+		invite:   newBrake(20, 30*time.Second),
+		invited:  newBrake(20, 6*time.Second),
 	}
 }
 

@@ -2,15 +2,10 @@ package auth
 
 import (
 	"crypto/hkdf"
-	"crypto/rand"
 	"crypto/sha256"
 	"encoding/hex"
-	"errors"
-	"fmt"
-	"io/fs"
-	"os"
-	"path/filepath"
-	"strings"
+
+	"linkrod/server/keyfile"
 )
 
 // Key is the one secret of an instance, and what follows from it.
@@ -45,45 +40,11 @@ func NewKey(root [32]byte) Key {
 }
 
 // LoadKey reads the key file at path, and makes it if there is none; made
-// says which. The file is 64 hex digits, readable by its owner only; a looser
-// mode is tightened.
+// says which.
 func LoadKey(path string) (key Key, made bool, err error) {
-	text, err := os.ReadFile(path)
-	if errors.Is(err, fs.ErrNotExist) {
-		var root [32]byte
-		rand.Read(root[:])
-		return NewKey(root), true, writeKey(path, root)
-	}
+	root, made, err := keyfile.Load(path)
 	if err != nil {
 		return Key{}, false, err
 	}
-	root, err := hex.DecodeString(strings.TrimSpace(string(text)))
-	if err != nil || len(root) != 32 {
-		return Key{}, false, fmt.Errorf("%s is no key of this server: want 64 hex digits. Put the right file back, or delete it to have a new one made", path)
-	}
-	if err := os.Chmod(path, 0o600); err != nil {
-		return Key{}, false, err
-	}
-	return NewKey([32]byte(root)), false, nil
-}
-
-// writeKey makes the file whole or not at all: a half-written key must not
-// be found at the next start.
-func writeKey(path string, root [32]byte) error {
-	f, err := os.CreateTemp(filepath.Dir(path), ".key-*") // 0600
-	if err != nil {
-		return err
-	}
-	defer os.Remove(f.Name())
-	_, err = fmt.Fprintln(f, hex.EncodeToString(root[:]))
-	if err == nil {
-		err = f.Sync()
-	}
-	if closed := f.Close(); err == nil {
-		err = closed
-	}
-	if err != nil {
-		return err
-	}
-	return os.Rename(f.Name(), path)
+	return NewKey(root), made, nil
 }

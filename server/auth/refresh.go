@@ -33,9 +33,10 @@ func (a *Auth) Refresh(ctx context.Context, token, nonce, before string) (Sessio
 	now := time.Now()
 
 	var session people.Session
-	reused := false
+	reused, proven := false, false
 	err := a.store.UpdateSession(ctx, id, func(s *people.Session) error {
 		reused = false // a store may run this more than once
+		session, proven = *s, same(old.sum(), s.Live) || same(old.sum(), s.Retired)
 		switch {
 		case over(*s, now):
 			return signedOut(nil)
@@ -50,12 +51,17 @@ func (a *Auth) Refresh(ctx context.Context, token, nonce, before string) (Sessio
 				next = lost
 			}
 		default:
-			s.Revoked = now.UnixMilli()
+			s.Revoked, s.Ended = now.UnixMilli(), people.UsedTwice
 			reused = true
 		}
 		session = *s
 		return nil
 	})
+	if err != nil && proven { // a removed phone or person is told so, not asked to sign in
+		if _, gone := a.caller(ctx, session); fault.CodeOf(gone) == fault.Revoked {
+			return Session{}, gone
+		}
+	}
 	if err != nil {
 		return Session{}, signedOut(err)
 	}
@@ -84,7 +90,7 @@ func (a *Auth) SignOut(ctx context.Context, token string) error {
 	}
 	err := a.store.UpdateSession(ctx, id, func(s *people.Session) error {
 		if s.Revoked == 0 && (same(secret.sum(), s.Live) || same(secret.sum(), s.Retired)) {
-			s.Revoked = time.Now().UnixMilli()
+			s.Revoked, s.Ended = time.Now().UnixMilli(), people.SignedOut
 		}
 		return nil
 	})

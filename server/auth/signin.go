@@ -29,7 +29,7 @@ func (a *Auth) SignIn(ctx context.Context, from, name, passphrase string, phone 
 	if err != nil && fault.CodeOf(err) != fault.NotFound {
 		return Session{}, err
 	}
-	known := err == nil
+	known := err == nil // a removed account has no passphrase, and so is never right
 	right, stale, err := a.hasher.verify(ctx, account.Passphrase, passphrase)
 	if err != nil {
 		return Session{}, err

@@ -27,7 +27,7 @@ type Store interface {
 	PutAccount(ctx context.Context, account people.Account) error
 
 	// PutDevice enrols a device or renames one; Conflict when it is another
-	// account's, Refused when it was revoked.
+	// account's, Revoked when it was removed.
 	PutDevice(ctx context.Context, device people.Device) error
 	Device(ctx context.Context, id sync.ID) (people.Device, error)
 
@@ -42,4 +42,16 @@ type Store interface {
 	// TakePairing returns a code's pairing and forgets it; NotFound when there
 	// is none or it expired before now (ms).
 	TakePairing(ctx context.Context, code sync.Hash, now int64) (people.Pairing, error)
+
+	// PutInvitation keeps an invitation. NotFound and Refused are about who
+	// makes it and the book, Invalid about the role.
+	PutInvitation(ctx context.Context, invitation people.Invitation) error
+	// LookInvitation says what a secret invites to; NotFound when to nothing.
+	LookInvitation(ctx context.Context, secret sync.Hash, now int64) (people.Invited, error)
+	// Join spends an invitation for account, which it makes, with its device,
+	// when device is not nil. Conflict: a member already, or the name is taken;
+	// the invitation is not spent then.
+	Join(ctx context.Context, secret sync.Hash, account people.Account, device *people.Device, now int64) (people.Membership, error)
+	// SetPassphrase replaces a passphrase; out ends the account's sign-ins.
+	SetPassphrase(ctx context.Context, account sync.ID, phc string, out bool, now int64) error
 }

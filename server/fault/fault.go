@@ -17,10 +17,12 @@ const (
 	Invalid  Code = "invalid"   // what was sent can't be taken as it is; the words say why
 	SignIn   Code = "sign_in"   // no sign-in, or it is over: get a new one, keep everything
 	Refused  Code = "refused"   // signed in, and still not allowed
+	Revoked  Code = "revoked"   // this device was removed from its account, or the account from here
 	NotFound Code = "not_found" // isn't there, or isn't the caller's to know of
 	Conflict Code = "conflict"  // somebody was faster, or it exists already
 	Rewound  Code = "rewound"   // the ledger is not the one the caller last saw
 	TooLarge Code = "too_large" // body over the limit; send less at a time
+	Damaged  Code = "hash"      // what came is not what it was announced as; send it again from the beginning
 	TooMany  Code = "too_many"  // too many attempts; wait
 	Busy     Code = "busy"      // can't be done now (disk full, stopping); nothing was taken, try again
 	Internal Code = "internal"  // a defect or a broken machine

@@ -22,7 +22,7 @@ import (
 // Ledger is what intake needs of the store, as package api does.
 type Ledger interface {
 	Books(ctx context.Context, account sync.ID) ([]people.Membership, error)
-	OpenBook(ctx context.Context, book, account sync.ID, now int64) (people.Role, error)
+	OpenBook(ctx context.Context, book, account sync.ID, of people.Of, now int64) (people.Membership, error)
 	Append(ctx context.Context, book, account sync.ID, push sync.Push, received int64, check func(sync.Entry) *sync.Fault) ([]sync.Result, sync.Head, error)
 	Read(ctx context.Context, book, account sync.ID, after sync.Head, limit int) ([]sync.Record, sync.Head, error)
 }
@@ -70,7 +70,7 @@ func (d Desk) Take(ctx context.Context, file sync.File) ([]Book, error) {
 	var taken []Book
 	for _, b := range file.Books {
 		took := Book{Book: b.Book, Entries: len(b.Entries)}
-		if _, err := d.Ledger.OpenBook(ctx, b.Book, d.Account, d.Now); err != nil {
+		if _, err := d.Ledger.OpenBook(ctx, b.Book, d.Account, people.Engine, d.Now); err != nil {
 			if fault.CodeOf(err) != fault.NotFound {
 				return taken, err
 			}

@@ -7,6 +7,7 @@ import (
 
 	"linkrod/radial/book"
 	"linkrod/server/fault"
+	"linkrod/server/people"
 	"linkrod/server/store"
 	"linkrod/sync"
 	"linkrod/sync/plain"
@@ -28,7 +29,7 @@ func begun(t *testing.T, db *store.DB, id sync.ID, name string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := db.OpenBook(t.Context(), id, ann, 1); err != nil {
+	if _, err := db.OpenBook(t.Context(), id, ann, people.Engine, 1); err != nil {
 		t.Fatal(err)
 	}
 	push := sync.Push{Device: phone}

@@ -1,7 +1,8 @@
 // Package people holds what the server knows about who is who: accounts,
-// their devices, their sign-ins, and which books they belong to. Types only:
-// package store keeps them, package auth decides with them, package api
-// answers with them.
+// their devices, their sign-ins, which books they belong to, and the journal
+// of all that. Types, and the one table of rights (rights.go): package store
+// keeps them and asks the table, package auth decides who is there, package
+// api answers with them.
 //
 // All times are milliseconds since 1970-01-01 UTC, by the server's clock; a
 // zero time means "not yet" or "never".
@@ -24,6 +25,7 @@ type Account struct {
 	Passphrase string  `json:"passphrase"` // argon2id in PHC form, never the passphrase
 	Host       bool    `json:"host"`       // runs this instance: the first account
 	Created    int64   `json:"created"`
+	Removed    int64   `json:"removed,omitempty"` // the name stays theirs: it stands at their entries
 }
 
 // Device is one browser's storage. It belongs to the account that first used
@@ -48,6 +50,7 @@ type Session struct {
 	Created int64     `json:"created"`
 	Expires int64     `json:"expires"`
 	Revoked int64     `json:"revoked,omitempty"`
+	Ended   What      `json:"ended,omitempty"` // why, when revoked
 }
 
 // Pairing is a short-lived permission to enrol one more device, found by the
@@ -58,24 +61,63 @@ type Pairing struct {
 	Expires int64     `json:"expires"`
 }
 
-// Role is what an account may do in a book.
-type Role string
-
-const (
-	Owner    Role = "owner"    // everything, also who else belongs
-	Mechanic Role = "mechanic" // reads and writes
-	Helper   Role = "helper"   // reads and writes
-	Reader   Role = "reader"   // reads
-)
-
-// MayWrite reports whether entries by r are taken into the ledger. Those of
-// anyone else who belongs to the book are set aside, not dropped.
-func (r Role) MayWrite() bool { return r == Owner || r == Mechanic || r == Helper }
+// Member is an account that belongs to a book.
+type Member struct {
+	Account sync.ID `json:"account"`
+	Name    string  `json:"name"` // as the account has it now
+	Role    Role    `json:"role"`
+	Signs   bool    `json:"signs"` // may sign; apart from the right to write
+	Added   int64   `json:"added"`
+	By      sync.ID `json:"by"` // who let them in; themselves for who brought the book
+}
 
 // Membership is one book an account belongs to: as what, and where its ledger
 // stands.
 type Membership struct {
-	Book sync.ID
-	Role Role
-	Head sync.Head
+	Book  sync.ID
+	Of    Of
+	Role  Role
+	Signs bool
+	Head  sync.Head
+}
+
+// Invitation is a permission to join one book in one role, found by the
+// SHA-256 of its 128-bit secret and good for one use.
+type Invitation struct {
+	ID      sync.ID   `json:"id"` // names it in lists; tells nothing about the secret
+	Secret  sync.Hash `json:"secret"`
+	Book    sync.ID   `json:"book"`
+	Role    Role      `json:"role"`
+	Signs   bool      `json:"signs"`
+	By      sync.ID   `json:"by"`
+	Created int64     `json:"created"`
+	Expires int64     `json:"expires"`
+	Used    sync.ID   `json:"used"` // the account that joined by it; kept until it expires, for a lost answer
+}
+
+// Invited is what the holder of an invitation may know before joining.
+type Invited struct {
+	Invitation
+	Of   Of
+	Shop string
+	Name string // of who invites
+}
+
+// Aside is an entry that waits beside a book's ledger, and whose it is.
+type Aside struct {
+	Author string // name of the account that sent it
+	sync.Aside
+}
+
+// Last is what the server last had from a device in one book.
+type Last struct {
+	Book     sync.ID `json:"book"`
+	N        uint64  `json:"n"`
+	Received int64   `json:"received"`
+}
+
+// Change is what a member becomes. Fields left out stay.
+type Change struct {
+	Role  Role  `json:"role,omitempty"`
+	Signs *bool `json:"signs,omitempty"`
 }

@@ -13,6 +13,7 @@ import (
 	bolt "go.etcd.io/bbolt"
 
 	"linkrod/server/fault"
+	"linkrod/server/people"
 )
 
 // Copy writes the data file as it is at this moment to w, while the store goes
@@ -172,6 +173,9 @@ func noteRestore(path string, now time.Time) error {
 			return err
 		}
 		made.Restored = append(made.Restored, now.UnixMilli())
+		if err := note(boltTx{t}, people.Event{At: now.UnixMilli(), What: people.PutBack}); err != nil {
+			return err
+		}
 		return write(boltTx{t}, tableMeta, keyMade, made)
 	})
 	return errors.Join(err, db.Sync(), db.Close())

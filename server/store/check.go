@@ -1,8 +1,10 @@
 package store
 
 import (
+	"crypto/sha256"
 	"encoding/json"
 	"fmt"
+	"os"
 	"runtime/debug"
 
 	bolt "go.etcd.io/bbolt"
@@ -18,6 +20,8 @@ type Report struct {
 	Books    int
 	Records  int
 	Aside    int
+	Photos   int
+	Journal  int      // lines
 	Problems []string // sentences; none: the file is sound
 }
 
@@ -35,7 +39,16 @@ func Check(path string) (Report, error) {
 	}
 	defer db.Close()
 	var r Report
+	var copied string // of an older file, as this version takes it over
 	err = db.View(func(t *bolt.Tx) error {
+		has, err := formatOf(t)
+		if err != nil {
+			return err
+		}
+		if has != format {
+			copied, err = takenOver(t)
+			return err
+		}
 		if err := careful(func() error { return r.verify(boltTx{t}) }); err != nil {
 			r.problem("Reading stopped: %v.", err)
 			return nil // what bbolt's own check would do now is anybody's guess
@@ -45,6 +58,12 @@ func Check(path string) (Report, error) {
 		}
 		return nil
 	})
+	if copied != "" {
+		defer os.Remove(copied)
+	}
+	if err == nil && copied != "" {
+		return Check(copied)
+	}
 	return r, err
 }
 
@@ -84,19 +103,24 @@ func (r *Report) verify(t tx) error {
 		return err
 	}
 	r.Books = len(books)
-	var turns, aside int
+	var rows rows
 	for _, book := range books {
-		nt, na, err := r.book(t, book)
-		if err != nil {
+		if err := r.book(t, book, &rows); err != nil {
 			return err
 		}
-		turns, aside = turns+nt, aside+na
+		if err := r.photos(t, book, &rows); err != nil {
+			return err
+		}
+	}
+	if err := r.journal(t); err != nil {
+		return err
 	}
 	// Whatever no book accounts for was written by nobody.
 	for _, table := range []struct {
 		name string
 		want int
-	}{{tableLedger, r.Records}, {tableTurns, turns}, {tableAside, aside}} {
+	}{{tableLedger, r.Records}, {tableTurns, rows.turns}, {tableAside, rows.aside}, {tableOffered, rows.offered},
+		{tablePhotos, rows.photos}, {tablePieces, rows.pieces}} {
 		n, err := count(t, table.name)
 		if err != nil {
 			return err
@@ -108,12 +132,15 @@ func (r *Report) verify(t tx) error {
 	return nil
 }
 
+// rows are how many of each table the books account for.
+type rows struct{ turns, aside, offered, photos, pieces int }
+
 // book checks L1 to L4 of one ledger, and that ledger, turns and aside tell
 // the same story.
-func (r *Report) book(t tx, book sync.ID) (turns, aside int, err error) {
+func (r *Report) book(t tx, book sync.ID, rows *rows) error {
 	var head sync.Head
 	records := 0
-	err = t.scan(tableLedger, book[:], nil, func(key, value []byte) (bool, error) {
+	err := t.scan(tableLedger, book[:], nil, func(key, value []byte) (bool, error) {
 		records++
 		var rec sync.Record
 		if err := json.Unmarshal(value, &rec); err != nil {
@@ -134,15 +161,15 @@ func (r *Report) book(t tx, book sync.ID) (turns, aside int, err error) {
 		return true, nil
 	})
 	if err != nil {
-		return 0, 0, err
+		return err
 	}
 	var device sync.ID
-	var n, last uint64 // of the device: its number, and the seq before
+	var n uint64 // of the device
 	taken := 0
 	err = t.scan(tableTurns, book[:], nil, func(key, value []byte) (bool, error) {
-		turns++
+		rows.turns++
 		if d := sync.ID(key[16:32]); d != device {
-			device, n, last = d, 0, 0
+			device, n = d, 0
 		}
 		if n++; lastNumber(key) != n {
 			r.problem("Book %v, device %v: number %d is missing.", book, device, n)
@@ -150,26 +177,81 @@ func (r *Report) book(t tx, book sync.ID) (turns, aside int, err error) {
 		}
 		seq := lastNumber(value)
 		if seq == 0 {
-			aside++
+			rows.aside++
 			var a sync.Aside
 			if ok, err := read(t, tableAside, key, &a); err != nil || !ok || a.N != n {
 				r.problem("Book %v, device %v: number %d was set aside and is not there.", book, device, n)
+			} else if a.State != sync.Missing {
+				r.Aside++
 			}
 			return true, nil
 		}
 		taken++
-		if seq <= last {
-			r.problem("Book %v, device %v: number %d stands before number %d.", book, device, n, n-1)
-		}
-		last = seq
 		return true, nil
 	})
+	if err != nil {
+		return err
+	}
 	if taken != records {
 		r.problem("Book %v has %d records and %d numbers that lead to one.", book, records, taken)
 	}
 	r.Records += records
-	r.Aside += aside
-	return turns, aside, err
+	return t.scan(tableOffered, book[:], nil, func(key, value []byte) (bool, error) {
+		rows.offered++
+		r.Aside++
+		var a sync.Aside
+		if len(key) != 72 || json.Unmarshal(value, &a) != nil || string(a.Hash[:]) != string(key[40:]) {
+			r.problem("Book %v: what was offered under %x can't be read.", book, key)
+		}
+		return true, nil
+	})
+}
+
+// photos checks that every piece belongs to a photograph, that the pieces are
+// as many bytes as it counts, and of whole ones that they are what their name
+// says.
+func (r *Report) photos(t tx, book sync.ID, rows *rows) error {
+	return t.scan(tablePhotos, book[:], nil, func(key, value []byte) (bool, error) {
+		rows.photos++
+		r.Photos++
+		var row photoRow
+		if len(key) != 48 || json.Unmarshal(value, &row) != nil {
+			r.problem("Book %v: photograph %x can't be read.", book, key[16:])
+			return true, nil
+		}
+		h, bytes := sha256.New(), int64(0)
+		err := t.scan(tablePieces, key, nil, func(at, piece []byte) (bool, error) {
+			rows.pieces++
+			if int64(lastNumber(at)) != bytes {
+				r.problem("Book %v: photograph %x has a gap at byte %d.", book, key[16:], bytes)
+			}
+			h.Write(piece)
+			bytes += int64(len(piece))
+			return true, nil
+		})
+		switch {
+		case bytes != row.Offset || bytes > row.Length:
+			r.problem("Book %v: photograph %x has %d bytes and counts %d.", book, key[16:], bytes, row.Offset)
+		case row.Kind != "" && (string(h.Sum(nil)) != string(key[16:]) || bytes != row.Length):
+			r.problem("Book %v: photograph %x is not what its name says.", book, key[16:])
+		}
+		return true, err
+	})
+}
+
+// journal checks J1 and J2.
+func (r *Report) journal(t tx) error {
+	var last people.Line
+	return t.scan(tableJournal, nil, nil, func(key, value []byte) (bool, error) {
+		r.Journal++
+		var line people.Line
+		if json.Unmarshal(value, &line) != nil || lastNumber(key) != line.Seq || last.Next(line.Event) != line {
+			r.problem("The journal does not go on from line %d to line %d.", last.Seq, lastNumber(key))
+			return false, nil
+		}
+		last = line
+		return true, nil
+	})
 }
 
 // people checks accounts, their names, and that devices and memberships lead
@@ -197,12 +279,30 @@ func (r *Report) people(t tx) error {
 	if err != nil {
 		return err
 	}
-	return t.scan(tableMembers, nil, nil, func(key, _ []byte) (bool, error) {
-		if len(key) != 32 || t.get(tableAccounts, key[:16]) == nil || t.get(tableBooks, key[16:]) == nil {
+	members := 0
+	err = t.scan(tableMembers, nil, nil, func(key, value []byte) (bool, error) {
+		var m member
+		if len(key) != 32 || json.Unmarshal(value, &m) != nil || t.get(tableAccounts, key[:16]) == nil || t.get(tableBooks, key[16:]) == nil {
 			r.problem("A membership leads to no account or no book: %x.", key)
+			return true, nil
+		}
+		there := t.get(tableSharers, sharerKey(sync.ID(key[16:]), sync.ID(key[:16]))) != nil
+		if there != (m.Role != "") {
+			r.problem("A membership stands in one list and not in the other: %x.", key)
+		}
+		if there {
+			members++
 		}
 		return true, nil
 	})
+	if err != nil {
+		return err
+	}
+	sharers, err := count(t, tableSharers)
+	if sharers != members {
+		r.problem("Table %s has %d rows and there are %d members.", tableSharers, sharers, members)
+	}
+	return err
 }
 
 func count(t tx, table string) (n int, err error) {

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -22,6 +23,7 @@ const FileName = "linkrod.db"
 type DB struct {
 	engine engine
 	path   string // empty for memory
+	news   *news
 }
 
 // Options of [Open]; the zero value is right outside tests.
@@ -54,7 +56,7 @@ func Open(path string, o Options) (*DB, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &DB{engine: newBoltEngine(db), path: path}, nil
+	return &DB{engine: newBoltEngine(db), path: path, news: newNews()}, nil
 }
 
 // Close finishes what is being written and lets go of the file.
@@ -62,6 +64,18 @@ func (d *DB) Close() error { return d.engine.close() }
 
 // Path is where the data file is; empty for [Memory].
 func (d *DB) Path() string { return d.path }
+
+// Restored is when the data was last put back from a backup (ms); 0: never.
+func (d *DB) Restored(context.Context) (int64, error) {
+	made, err := d.Made()
+	if fault.CodeOf(err) == fault.NotFound || err == nil && len(made.Restored) == 0 {
+		return 0, nil
+	}
+	if err != nil {
+		return 0, err
+	}
+	return made.Restored[len(made.Restored)-1], nil
+}
 
 // Made says how the data came to be, and when it was put back.
 func (d *DB) Made() (Made, error) {
@@ -87,8 +101,10 @@ func openBolt(path string, o Options, readOnly bool) (*bolt.DB, error) {
 			return err
 		}
 		options.ReadOnly, options.PreLoadFreelist = readOnly, true
-		db, err = bolt.Open(path, 0o600, &options)
-		return err
+		if db, err = bolt.Open(path, 0o600, &options); err != nil || readOnly {
+			return err
+		}
+		return takeOver(db)
 	})
 	var told *fault.Fault
 	switch {
@@ -117,13 +133,22 @@ func look(t *bolt.Tx) error {
 	if info.Size() < t.Size() {
 		return fmt.Errorf("store: the file has %d bytes of %d: it is cut short", info.Size(), t.Size())
 	}
-	for _, name := range tables() {
+	got, err := formatOf(t)
+	if err != nil {
+		return err
+	}
+	want := tables()
+	switch got {
+	case format:
+	case "1":
+		want = tables1()
+	default:
+		return fault.New(fault.Conflict, fmt.Sprintf("The data file has format %q and this version knows up to %q. Use the version that wrote it.", got, format))
+	}
+	for _, name := range want {
 		if t.Bucket([]byte(name)) == nil {
 			return fmt.Errorf("store: no table %q", name)
 		}
-	}
-	if got := string(t.Bucket([]byte(tableMeta)).Get(keyFormat)); got != format {
-		return fault.New(fault.Conflict, fmt.Sprintf("The data file has format %q and this version knows %q. Use the version that wrote it.", got, format))
 	}
 	return nil
 }

@@ -11,22 +11,28 @@ import (
 // The tables, one bbolt bucket each. Values are JSON unless said otherwise;
 // numbers in keys are big-endian, so that keys sort as they count.
 const (
-	tableMeta     = "meta"     // "format" -> "1"; "made" -> Made; "shop" -> people.Shop; "setup" -> setupToken
-	tableAccounts = "accounts" // account 16 -> people.Account
-	tableNames    = "names"    // folded name -> account 16 (raw)
-	tableDevices  = "devices"  // device 16 -> people.Device
-	tableSessions = "sessions" // session 16 -> people.Session
-	tablePairings = "pairings" // code hash 32 -> people.Pairing
-	tableBooks    = "books"    // book 16 -> bookMade
-	tableMembers  = "members"  // account 16, book 16 -> role (its text)
-	tableLedger   = "ledger"   // book 16, seq 8 -> sync.Record
-	tableTurns    = "turns"    // book 16, device 16, n 8 -> seq 8 (raw); 0: set aside
-	tableAside    = "aside"    // book 16, device 16, n 8 -> sync.Aside
+	tableMeta        = "meta"        // "format" -> "2"; "made" -> Made; "shop" -> people.Shop; "setup" -> setupToken
+	tableAccounts    = "accounts"    // account 16 -> people.Account
+	tableNames       = "names"       // folded name -> account 16 (raw)
+	tableDevices     = "devices"     // device 16 -> people.Device
+	tableSessions    = "sessions"    // session 16 -> people.Session
+	tablePairings    = "pairings"    // code hash 32 -> people.Pairing
+	tableInvitations = "invitations" // secret hash 32 -> people.Invitation
+	tableBooks       = "books"       // book 16 -> bookMade
+	tableMembers     = "members"     // account 16, book 16 -> member
+	tableSharers     = "sharers"     // book 16, account 16 -> 1 (raw): the members the other way round
+	tableJournal     = "journal"     // seq 8 -> people.Line
+	tableLedger      = "ledger"      // book 16, seq 8 -> sync.Record
+	tableTurns       = "turns"       // book 16, device 16, n 8 -> seq 8 (raw); 0: set aside
+	tableAside       = "aside"       // book 16, device 16, n 8 -> sync.Aside
+	tableOffered     = "offered"     // book 16, device 16, n 8, hash 32 -> sync.Aside that uses up no number
+	tablePhotos      = "photos"      // book 16, SHA-256 32 -> photoRow
+	tablePieces      = "pieces"      // book 16, SHA-256 32, offset 8 -> bytes of the photograph from there
 )
 
 func tables() []string {
-	return []string{tableMeta, tableAccounts, tableNames, tableDevices, tableSessions, tablePairings,
-		tableBooks, tableMembers, tableLedger, tableTurns, tableAside}
+	return []string{tableMeta, tableAccounts, tableNames, tableDevices, tableSessions, tablePairings, tableInvitations,
+		tableBooks, tableMembers, tableSharers, tableJournal, tableLedger, tableTurns, tableAside, tableOffered, tablePhotos, tablePieces}
 }
 
 // The rows of meta.
@@ -37,8 +43,9 @@ var (
 	keySetup  = []byte("setup")
 )
 
-// format is the layout above; a file with another one is refused.
-const format = "1"
+// format is the layout above. A file of an older one is taken over when it is
+// opened (upgrade.go), one of a newer is refused.
+const format = "2"
 
 func seqKey(book sync.ID, seq uint64) []byte {
 	return binary.BigEndian.AppendUint64(append([]byte(nil), book[:]...), seq)
@@ -52,8 +59,22 @@ func turnKey(book, device sync.ID, n uint64) []byte {
 	return binary.BigEndian.AppendUint64(turnPrefix(book, device), n)
 }
 
+func offeredKey(book, device sync.ID, n uint64, hash sync.Hash) []byte {
+	return append(turnKey(book, device, n), hash[:]...)
+}
+
 func memberKey(account, book sync.ID) []byte {
 	return append(append([]byte(nil), account[:]...), book[:]...)
+}
+
+func sharerKey(book, account sync.ID) []byte { return turnPrefix(book, account) }
+
+func photoKey(book sync.ID, sum sync.Hash) []byte {
+	return append(append([]byte(nil), book[:]...), sum[:]...)
+}
+
+func pieceKey(book sync.ID, sum sync.Hash, offset int64) []byte {
+	return binary.BigEndian.AppendUint64(photoKey(book, sum), uint64(offset))
 }
 
 // lastNumber is the number a key of ledger, turns or aside ends with.
@@ -67,10 +88,15 @@ func read(t tx, table string, key []byte, v any) (bool, error) {
 	if data == nil {
 		return false, nil
 	}
-	if err := json.Unmarshal(data, v); err != nil {
-		return false, fmt.Errorf("store: table %s, key %x: %w", table, key, err)
+	return true, decode(table, key, data, v)
+}
+
+// decode is read of a value that a scan came upon.
+func decode(table string, key, value []byte, v any) error {
+	if err := json.Unmarshal(value, v); err != nil {
+		return fmt.Errorf("store: table %s, key %x: %w", table, key, err)
 	}
-	return true, nil
+	return nil
 }
 
 func write(t tx, table string, key []byte, v any) error {

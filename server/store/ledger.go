@@ -12,59 +12,91 @@ import (
 
 // bookMade is who first brought a book here.
 type bookMade struct {
-	Account sync.ID `json:"account"`
-	Created int64   `json:"created"`
+	Account sync.ID   `json:"account"`
+	Created int64     `json:"created"`
+	Of      people.Of `json:"of,omitempty"` // empty: an engine, from before there were shelves
 }
 
 var (
 	errNoBook  = fault.New(fault.NotFound, "There is no such book here, or it isn't shared with you.")
 	errForeign = fault.New(fault.Refused, "This device belongs to another account here. Sign in as that account, or save everything to one file and open it on a device of yours.")
-	errRevoked = fault.New(fault.Refused, "This device was removed from the account. What it holds stays on it: save it to one file, or enrol the device anew.")
+	errRevoked = fault.New(fault.Revoked, "This device was removed from the account. What it holds stays on it: save it to one file, or enrol the device anew.")
 	errRewound = fault.New(fault.Rewound, "The ledger here is not the one this phone last saw: the server was put back from a backup. The phone goes through it and puts back what is missing.")
 	onlyReads  = &sync.Fault{Code: sync.CodeRole, Words: "You may read this book, not write in it. The entry is kept beside it; ask the owner."}
+	noLonger   = &sync.Fault{Code: sync.CodeRole, Words: "You don't belong to this book any more. The entry is kept beside it, for the owner and the host to see."}
+	noSigning  = &sync.Fault{Code: sync.CodeRole, Words: "You may write in this book, not sign. The signature is kept beside it; ask the owner."}
 )
 
-// OpenBook makes a book for account, who becomes its owner, or finds the role
-// they have in it. NotFound when it is somebody else's.
-func (d *DB) OpenBook(ctx context.Context, book, account sync.ID, now int64) (role people.Role, err error) {
+// OpenBook makes a book for account, who becomes its owner, or finds what they
+// are in it (of is not looked at then). NotFound when it is somebody else's.
+func (d *DB) OpenBook(ctx context.Context, book, account sync.ID, of people.Of, now int64) (in people.Membership, err error) {
 	err = d.engine.update(ctx, func(t tx) error {
-		if role = roleOf(t, book, account); role != "" {
-			return nil
+		m, err := memberOf(t, book, account)
+		if err != nil {
+			return err
+		}
+		if m.Role != "" {
+			in, err = membership(t, book, m)
+			return err
 		}
 		if t.get(tableBooks, book[:]) != nil {
 			return errNoBook
 		}
-		if err := write(t, tableBooks, book[:], bookMade{Account: account, Created: now}); err != nil {
+		if err := write(t, tableBooks, book[:], bookMade{Account: account, Created: now, Of: of}); err != nil {
 			return err
 		}
-		role = people.Owner
-		return t.put(tableMembers, memberKey(account, book), []byte(role))
+		owner := of.Roles()[0]
+		m = member{Role: owner, Signs: owner.Signs(), Added: now, By: account}
+		if err := putMember(t, book, account, m); err != nil {
+			return err
+		}
+		if in, err = membership(t, book, m); err != nil {
+			return err
+		}
+		return note(t, people.Event{At: now, What: people.BookOpened, By: account, Account: account, Book: book, Words: m.words()})
 	})
-	return role, err
+	return in, err
 }
 
-// Role is what account may do in book; NotFound when it isn't theirs.
-func (d *DB) Role(ctx context.Context, book, account sync.ID) (role people.Role, err error) {
+// Member is what account is in book; NotFound when it isn't theirs.
+func (d *DB) Member(ctx context.Context, book, account sync.ID) (in people.Membership, err error) {
 	err = d.engine.view(func(t tx) error {
-		if role = roleOf(t, book, account); role == "" {
-			return errNoBook
+		m, err := inBook(t, book, account, people.Read)
+		if err != nil {
+			return err
 		}
-		return nil
+		in, err = membership(t, book, m)
+		return err
 	})
-	return role, err
+	return in, err
 }
 
 // Books lists what account belongs to, in the order of the book ids.
 func (d *DB) Books(ctx context.Context, account sync.ID) (books []people.Membership, err error) {
 	err = d.engine.view(func(t tx) error {
-		return t.scan(tableMembers, account[:], nil, func(key, role []byte) (bool, error) {
-			book := sync.ID(key[len(account):])
-			head, err := headOf(t, book)
-			books = append(books, people.Membership{Book: book, Role: people.Role(role), Head: head})
+		return t.scan(tableMembers, account[:], nil, func(key, value []byte) (bool, error) {
+			var m member
+			if err := decode(tableMembers, key, value, &m); err != nil {
+				return false, err
+			}
+			if m.Role == "" {
+				return true, nil // left
+			}
+			in, err := membership(t, sync.ID(key[len(account):]), m)
+			books = append(books, in)
 			return true, err
 		})
 	})
 	return books, err
+}
+
+func membership(t tx, book sync.ID, m member) (in people.Membership, err error) {
+	in = people.Membership{Book: book, Role: m.Role, Signs: m.Signs}
+	if in.Of, err = ofBook(t, book); err != nil {
+		return in, err
+	}
+	in.Head, err = headOf(t, book)
+	return in, err
 }
 
 // Append takes one batch of one device into a book's ledger, handed in by
@@ -79,9 +111,9 @@ func (d *DB) Books(ctx context.Context, account sync.ID) (books []people.Members
 func (d *DB) Append(ctx context.Context, book, account sync.ID, push sync.Push, received int64, check func(sync.Entry) *sync.Fault) ([]sync.Result, sync.Head, error) {
 	var out sync.Outcome
 	err := d.engine.update(ctx, func(t tx) error {
-		role := roleOf(t, book, account)
-		if role == "" {
-			return errNoBook
+		m, err := sender(t, book, account, push.Device)
+		if err != nil {
+			return err
 		}
 		if err := claim(t, push.Device, account, received); err != nil {
 			return err
@@ -91,30 +123,56 @@ func (d *DB) Append(ctx context.Context, book, account sync.ID, push sync.Push, 
 			return err
 		}
 		desk.Received, desk.Check = received, check
-		if !role.MayWrite() {
+		switch {
+		case m.Role == "":
+			desk.Hold = noLonger
+		case !people.May(m.Role, false, people.Write):
 			desk.Hold = onlyReads
+		case !m.Signs:
+			desk.HoldSigns = noSigning
 		}
 		out = desk.Take(push.Sent)
-		return keep(t, book, push.Device, out)
+		return keep(t, book, out.Records, out.Aside)
 	})
 	if err != nil {
 		return nil, sync.Head{}, err
 	}
+	if len(out.Records) > 0 {
+		d.news.tell(book, out.Head.Seq)
+	}
 	return out.Results, out.Head, nil
 }
 
+// maxLate is how many entries one device may have set aside by somebody who
+// left: more than anybody writes before they know, and an end to it.
+const maxLate = 500
+
+// sender is what account is in book, when it may send: a member, or one who
+// left, whose entries are held.
+func sender(t tx, book, account, device sync.ID) (member, error) {
+	m, err := memberOf(t, book, account)
+	if err != nil || m.Role != "" && t.get(tableBooks, book[:]) != nil {
+		return m, err
+	}
+	late := 0
+	if m.Left != 0 {
+		err = t.scan(tableAside, turnPrefix(book, device), nil, func(_, _ []byte) (bool, error) { late++; return true, nil })
+	}
+	if err == nil && (m.Left == 0 || late >= maxLate) {
+		err = errNoBook
+	}
+	return m, err
+}
+
 // keep writes what a desk decided.
-func keep(t tx, book, device sync.ID, out sync.Outcome) error {
-	for _, r := range out.Records {
-		if err := write(t, tableLedger, seqKey(book, r.Seq), r); err != nil {
-			return err
-		}
-		if err := t.put(tableTurns, turnKey(book, device, r.Entry.N), putNumber(r.Seq)); err != nil {
+func keep(t tx, book sync.ID, records []sync.Record, aside []sync.Aside) error {
+	for _, r := range records {
+		if err := enter(t, book, r); err != nil {
 			return err
 		}
 	}
-	for _, a := range out.Aside {
-		key := turnKey(book, device, a.N)
+	for _, a := range aside {
+		key := turnKey(book, a.Device, a.N)
 		if err := write(t, tableAside, key, a); err != nil {
 			return err
 		}
@@ -123,6 +181,23 @@ func keep(t tx, book, device sync.ID, out sync.Outcome) error {
 		}
 	}
 	return nil
+}
+
+// enter puts one record into the ledger. What waited beside it under the same
+// number and hash, or what was known to be missing there, waits no more.
+func enter(t tx, book sync.ID, r sync.Record) error {
+	e := r.Entry
+	key := turnKey(book, e.Device, e.N)
+	if err := write(t, tableLedger, seqKey(book, r.Seq), r); err != nil {
+		return err
+	}
+	if err := t.put(tableTurns, key, putNumber(r.Seq)); err != nil {
+		return err
+	}
+	if err := t.remove(tableAside, key); err != nil {
+		return err
+	}
+	return t.remove(tableOffered, offeredKey(book, e.Device, e.N, e.Hash))
 }
 
 // pageBytes ends a page early: 32 KiB bodies by the thousand are too much for
@@ -135,8 +210,8 @@ const pageBytes = 1 << 20
 // the book isn't account's.
 func (d *DB) Read(ctx context.Context, book, account sync.ID, after sync.Head, limit int) (records []sync.Record, head sync.Head, err error) {
 	err = d.engine.view(func(t tx) (err error) {
-		if roleOf(t, book, account) == "" {
-			return errNoBook
+		if _, err := inBook(t, book, account, people.Read); err != nil {
+			return err
 		}
 		if head, err = headOf(t, book); err != nil {
 			return err
@@ -224,7 +299,7 @@ func claim(t tx, device, account sync.ID, now int64) error {
 	case err != nil:
 		return err
 	case !met:
-		return write(t, tableDevices, device[:], people.Device{ID: device, Account: account, Created: now})
+		return putDevice(t, people.Device{ID: device, Account: account, Created: now})
 	case known.Account != account:
 		return errForeign
 	case known.Revoked != 0:
@@ -233,20 +308,37 @@ func claim(t tx, device, account sync.ID, now int64) error {
 	return nil
 }
 
-func roleOf(t tx, book, account sync.ID) people.Role {
-	return people.Role(t.get(tableMembers, memberKey(account, book)))
-}
-
 func headOf(t tx, book sync.ID) (sync.Head, error) {
 	key, value := t.last(tableLedger, book[:])
 	if key == nil {
 		return sync.Head{}, nil
 	}
 	var r sync.Record
-	if err := json.Unmarshal(value, &r); err != nil {
-		return sync.Head{}, fmt.Errorf("store: book %v, record %d: %w", book, lastNumber(key), err)
+	if err := decode(tableLedger, key, value, &r); err != nil {
+		return sync.Head{}, err
 	}
 	return sync.Head{Seq: r.Seq, Chain: r.Chain}, nil
+}
+
+// ChainAt tells where the ledger stood at some positions. Those it hasn't
+// reached are left out.
+func (d *DB) ChainAt(ctx context.Context, book, account sync.ID, at []uint64) (heads []sync.Head, err error) {
+	err = d.engine.view(func(t tx) error {
+		if _, err := inBook(t, book, account, people.Read); err != nil {
+			return err
+		}
+		for _, seq := range at {
+			head, err := headAt(t, book, seq)
+			if err != nil {
+				return err
+			}
+			if head.Seq == seq {
+				heads = append(heads, head)
+			}
+		}
+		return nil
+	})
+	return heads, err
 }
 
 // headAt is the ledger's head when it had seq records; beyond its end it is

@@ -14,7 +14,7 @@ func Memory() *DB {
 	for _, name := range tables() {
 		m.tables[name] = new(table)
 	}
-	return &DB{engine: m}
+	return &DB{engine: m, news: newNews()}
 }
 
 // memory keeps each table as one sorted list. Updates run one at a time and

@@ -221,7 +221,7 @@ func annsBook(tb testing.TB, db *store.DB) {
 	if err := db.PutAccount(ctx, ann); err != nil {
 		tb.Fatal(err)
 	}
-	if _, err := db.OpenBook(ctx, book, ann.ID, 1); err != nil {
+	if _, err := db.OpenBook(ctx, book, ann.ID, people.Engine, 1); err != nil {
 		tb.Fatal(err)
 	}
 }

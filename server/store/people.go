@@ -65,6 +65,9 @@ func (d *DB) SetUp(ctx context.Context, token sync.Hash, now int64, shop people.
 		if err := putAccount(t, account); err != nil {
 			return err
 		}
+		if err := note(t, people.Event{At: now, What: people.SetUp, By: account.ID, Account: account.ID, Words: account.Name}); err != nil {
+			return err
+		}
 		if err := putDevice(t, device); err != nil {
 			return err
 		}
@@ -118,8 +121,31 @@ func putAccount(t tx, account people.Account) error {
 	return write(t, tableAccounts, account.ID[:], account)
 }
 
+// SetPassphrase replaces the passphrase (in PHC form) of an account, and with
+// out ends its sign-ins on all devices. Only the host does that, at the machine.
+func (d *DB) SetPassphrase(ctx context.Context, id sync.ID, phc string, out bool, now int64) error {
+	return d.engine.update(ctx, func(t tx) error {
+		var a people.Account
+		if ok, err := read(t, tableAccounts, id[:], &a); err != nil {
+			return err
+		} else if !ok || a.Removed != 0 {
+			return errNobody
+		}
+		a.Passphrase = phc
+		if err := write(t, tableAccounts, id[:], a); err != nil {
+			return err
+		}
+		if out {
+			if err := endSessions(t, now, people.NewPassphrase, func(s people.Session) bool { return s.Account == id }); err != nil {
+				return err
+			}
+		}
+		return note(t, people.Event{At: now, What: people.NewPassphrase, Account: id})
+	})
+}
+
 // PutDevice enrols a device or renames one; Conflict when it is another
-// account's, Refused when it was revoked.
+// account's, Revoked when it was removed.
 func (d *DB) PutDevice(ctx context.Context, device people.Device) error {
 	return d.engine.update(ctx, func(t tx) error { return putDevice(t, device) })
 }
@@ -136,6 +162,10 @@ func putDevice(t tx, device people.Device) error {
 		return errRevoked
 	case met:
 		device.Created = known.Created
+	default:
+		if err := note(t, people.Event{At: device.Created, What: people.Enrolled, By: device.Account, Account: device.Account, Device: device.ID, Words: device.Label}); err != nil {
+			return err
+		}
 	}
 	return write(t, tableDevices, device.ID[:], device)
 }
@@ -184,7 +214,10 @@ func (d *DB) PutSession(ctx context.Context, session people.Session) error {
 				return err
 			}
 		}
-		return write(t, tableSessions, session.ID[:], session)
+		if err := write(t, tableSessions, session.ID[:], session); err != nil {
+			return err
+		}
+		return note(t, people.Event{At: session.Created, What: people.SignedIn, By: session.Account, Account: session.Account, Device: session.Device})
 	})
 }
 
@@ -204,8 +237,14 @@ func (d *DB) UpdateSession(ctx context.Context, id sync.ID, change func(*people.
 		} else if !ok {
 			return errNoSession
 		}
+		was := s.Revoked
 		if err := change(&s); err != nil {
 			return err
+		}
+		if was == 0 && s.Revoked != 0 {
+			if err := note(t, people.Event{At: s.Revoked, What: s.Ended, By: s.Account, Account: s.Account, Device: s.Device}); err != nil {
+				return err
+			}
 		}
 		return write(t, tableSessions, id[:], s)
 	})

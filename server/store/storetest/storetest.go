@@ -15,6 +15,7 @@ import (
 
 	"linkrod/server/fault"
 	"linkrod/server/people"
+	"linkrod/server/photo"
 	"linkrod/server/store"
 	"linkrod/sync"
 )
@@ -35,12 +36,37 @@ type Store interface {
 	UpdateSession(ctx context.Context, id sync.ID, change func(*people.Session) error) error
 	PutPairing(ctx context.Context, pairing people.Pairing) error
 	TakePairing(ctx context.Context, code sync.Hash, now int64) (people.Pairing, error)
+	PutInvitation(ctx context.Context, invitation people.Invitation) error
+	LookInvitation(ctx context.Context, secret sync.Hash, now int64) (people.Invited, error)
+	Join(ctx context.Context, secret sync.Hash, account people.Account, device *people.Device, now int64) (people.Membership, error)
+	SetPassphrase(ctx context.Context, account sync.ID, phc string, out bool, now int64) error
+	Invitations(ctx context.Context, book, account sync.ID, now int64) ([]people.Invitation, error)
+	DropInvitation(ctx context.Context, book, account, invitation sync.ID, now int64) error
+	Members(ctx context.Context, book, account sync.ID) ([]people.Member, error)
+	SetMember(ctx context.Context, book, by, account sync.ID, change people.Change, now int64) (people.Member, error)
+	RemoveMember(ctx context.Context, book, by, account sync.ID, now int64) error
+	RemoveDevice(ctx context.Context, account, device sync.ID, now int64) error
+	LastFrom(ctx context.Context, account, device sync.ID) ([]people.Last, error)
+	People(ctx context.Context, account sync.ID) ([]people.Account, error)
+	RemoveAccount(ctx context.Context, by, account sync.ID, now int64) error
+	Journal(ctx context.Context, account sync.ID, before uint64, limit int) ([]people.Line, error)
+	Restored(ctx context.Context) (int64, error)
 
-	OpenBook(ctx context.Context, book, account sync.ID, now int64) (people.Role, error)
-	Role(ctx context.Context, book, account sync.ID) (people.Role, error)
+	BeginPhoto(ctx context.Context, book, account sync.ID, sum sync.Hash, length, now int64) (photo.State, error)
+	AddToPhoto(ctx context.Context, book, account sync.ID, sum sync.Hash, offset int64, piece []byte, now int64) (photo.State, error)
+	Photo(ctx context.Context, book, account sync.ID, sum sync.Hash) (photo.State, error)
+	PhotoPiece(ctx context.Context, book, account sync.ID, sum sync.Hash, offset int64) ([]byte, error)
+
+	OpenBook(ctx context.Context, book, account sync.ID, of people.Of, now int64) (people.Membership, error)
+	Member(ctx context.Context, book, account sync.ID) (people.Membership, error)
 	Books(ctx context.Context, account sync.ID) ([]people.Membership, error)
 	Append(ctx context.Context, book, account sync.ID, push sync.Push, received int64, check func(sync.Entry) *sync.Fault) ([]sync.Result, sync.Head, error)
 	Read(ctx context.Context, book, account sync.ID, after sync.Head, limit int) ([]sync.Record, sync.Head, error)
+	ChainAt(ctx context.Context, book, account sync.ID, at []uint64) ([]sync.Head, error)
+	Salvage(ctx context.Context, book, account sync.ID, s sync.Salvage, proven bool, received int64) ([]sync.SalvageResult, sync.Head, error)
+	Asides(ctx context.Context, book, account sync.ID) ([]people.Aside, error)
+	Admit(ctx context.Context, book, by, device sync.ID, n uint64, hash sync.Hash, reason string, now int64) (uint64, error)
+	Watch(ctx context.Context) <-chan map[sync.ID]uint64
 
 	Verify() (store.Report, error)
 }
@@ -65,6 +91,15 @@ func Run(t *testing.T, open func(testing.TB) Store) {
 		{"a page ends at its limits", pages},
 		{"many phones at once", concurrent},
 		{"a cancelled request changes nothing or everything", cancelled},
+		{"members, their roles, and the last owner", members},
+		{"an invitation is good for one person", invitations},
+		{"a removed device or person is out, and what they wrote stays", removals},
+		{"what a reader, a leaver or a non-signer sends is held", held},
+		{"what was set aside can be admitted, once", admitted},
+		{"what a restore lost goes back as it was", salvaged},
+		{"a photograph comes in pieces and must be what it says", photos},
+		{"whoever watches hears of the newest position", watched},
+		{"the journal holds what was done to people", journal},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			s := open(t)
@@ -155,7 +190,7 @@ func devices(t *testing.T, s Store) {
 	d.Revoked = 100
 	wantCode(t, "revoke", s.PutDevice(ctx, d), "")
 	d.Revoked = 0
-	wantCode(t, "enrol what was revoked", s.PutDevice(ctx, d), fault.Refused)
+	wantCode(t, "enrol what was removed", s.PutDevice(ctx, d), fault.Revoked)
 }
 
 func sessions(t *testing.T, s Store) {
@@ -204,16 +239,16 @@ func pairings(t *testing.T, s Store) {
 
 func books(t *testing.T, s Store) {
 	must(t, s.PutAccount(ctx, ann), s.PutAccount(ctx, ben))
-	_, err := s.Role(ctx, book, ann.ID)
+	_, err := s.Member(ctx, book, ann.ID)
 	wantCode(t, "a book nobody has", err, fault.NotFound)
 	for range 2 { // the second time it is simply there
-		if role, err := s.OpenBook(ctx, book, ann.ID, 1); err != nil || role != people.Owner {
-			t.Errorf("OpenBook = %q, %v; want owner", role, err)
+		if in, err := s.OpenBook(ctx, book, ann.ID, people.Engine, 1); err != nil || in.Role != people.Owner || !in.Signs || in.Of != people.Engine {
+			t.Errorf("OpenBook = %+v, %v; want owner, who signs", in, err)
 		}
 	}
-	_, err = s.OpenBook(ctx, book, ben.ID, 1)
+	_, err = s.OpenBook(ctx, book, ben.ID, people.Engine, 1)
 	wantCode(t, "opening another's", err, fault.NotFound)
-	_, err = s.Role(ctx, book, ben.ID)
+	_, err = s.Member(ctx, book, ben.ID)
 	wantCode(t, "role in another's", err, fault.NotFound)
 	_, err = read(s, book, ben, sync.Head{}, 10)
 	wantCode(t, "reading another's", err, fault.NotFound)
@@ -312,7 +347,7 @@ func foreignDevice(t *testing.T, s Store) {
 	wantCode(t, "a device of Ben's", err, fault.Refused)
 	must(t, s.PutDevice(ctx, people.Device{ID: phone, Account: ann.ID, Revoked: 5}))
 	_, err = send(ctx, s, ann, Written(phone, book, 1, 1, sync.Hash{}))
-	wantCode(t, "a removed device", err, fault.Refused)
+	wantCode(t, "a removed device", err, fault.Revoked)
 	if page, err := read(s, book, ann, sync.Head{}, 1); err != nil || page.Head.Seq != 0 {
 		t.Errorf("something got in: %+v, %v", page.Head, err)
 	}
@@ -359,7 +394,7 @@ func pages(t *testing.T, s Store) {
 func concurrent(t *testing.T, s Store) {
 	opened(t, s)
 	second := sync.ID{0xb2}
-	must(t, drop(s.OpenBook(ctx, second, ann.ID, 1)))
+	must(t, drop(s.OpenBook(ctx, second, ann.ID, people.Engine, 1)))
 	var wait stdsync.WaitGroup
 	for i := range 8 {
 		wait.Go(func() {
@@ -412,7 +447,7 @@ func cancelled(t *testing.T, s Store) {
 // opened gives Ann her book, and Ben an account.
 func opened(t *testing.T, s Store) {
 	t.Helper()
-	must(t, s.PutAccount(ctx, ann), s.PutAccount(ctx, ben), drop(s.OpenBook(ctx, book, ann.ID, 1)))
+	must(t, s.PutAccount(ctx, ann), s.PutAccount(ctx, ben), drop(s.OpenBook(ctx, book, ann.ID, people.Engine, 1)))
 }
 
 const received = 1_762_700_000_000

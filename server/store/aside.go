@@ -1,0 +1,219 @@
+package store
+
+import (
+	"context"
+	"fmt"
+
+	"linkrod/server/fault"
+	"linkrod/server/people"
+	"linkrod/sync"
+)
+
+// maxOffered is how many entries may wait beside one book that nothing proves.
+const maxOffered = 10_000
+
+var (
+	errNotWaiting = fault.New(fault.NotFound, "Nothing waits under that number.")
+	errTaken      = fault.New(fault.Conflict, "Another entry stands in the book under that number, so this one can't. Its words can be written anew.")
+	errUnreadable = fault.New(fault.Conflict, "What waits there is damaged: it is not the entry its checksum says. It can be saved to a file, not admitted.")
+	errOffered    = fault.New(fault.Busy, "Too much waits beside this book. The host must look through it first.")
+)
+
+// Salvage takes back what a ledger lost when it was put back from a backup:
+// records somebody still has, with proven saying that a receipt of this
+// server's own leads to their end.
+func (d *DB) Salvage(ctx context.Context, book, account sync.ID, s sync.Salvage, proven bool, received int64) (results []sync.SalvageResult, head sync.Head, err error) {
+	var out sync.SalvageOutcome
+	err = d.engine.update(ctx, func(t tx) error {
+		if _, err := inBook(t, book, account, people.Read); err != nil {
+			return err
+		}
+		desk := sync.SalvageDesk{Account: account, Received: received, Proven: proven, Last: map[sync.ID]uint64{}, Turns: map[sync.Ref]sync.Turn{}}
+		var err error
+		if desk.Head, err = headOf(t, book); err != nil {
+			return err
+		}
+		for _, r := range s.Records {
+			e := r.Entry
+			if _, seen := desk.Last[e.Device]; !seen {
+				desk.Last[e.Device] = lastOf(t, book, e.Device)
+			}
+			if e.N > desk.Last[e.Device] {
+				continue
+			}
+			turn, err := turnOf(t, book, e.Device, e.N)
+			if err != nil {
+				return err
+			}
+			desk.Turns[sync.Ref{Device: e.Device, N: e.N}] = turn
+		}
+		out = desk.Take(s)
+		if err := keep(t, book, out.Records, out.Missing); err != nil {
+			return err
+		}
+		return keepOffered(t, book, out.Offered)
+	})
+	if err != nil {
+		return nil, sync.Head{}, err
+	}
+	if len(out.Records) > 0 {
+		d.news.tell(book, out.Head.Seq)
+	}
+	return out.Results, out.Head, nil
+}
+
+func keepOffered(t tx, book sync.ID, offered []sync.Aside) error {
+	if len(offered) == 0 {
+		return nil
+	}
+	waiting := 0
+	err := t.scan(tableOffered, book[:], nil, func(_, _ []byte) (bool, error) { waiting++; return true, nil })
+	if err == nil && waiting+len(offered) > maxOffered {
+		err = errOffered
+	}
+	for _, a := range offered {
+		if err == nil {
+			err = write(t, tableOffered, offeredKey(book, a.Device, a.N, a.Hash), a)
+		}
+	}
+	return err
+}
+
+// lastOf is the highest number of a device that is used up; 0: none.
+func lastOf(t tx, book, device sync.ID) uint64 {
+	key, _ := t.last(tableTurns, turnPrefix(book, device))
+	if key == nil {
+		return 0
+	}
+	return lastNumber(key)
+}
+
+// Asides lists what was set aside of a book: what account sent itself, or
+// everything when they may see it.
+func (d *DB) Asides(ctx context.Context, book, account sync.ID) (list []people.Aside, err error) {
+	err = d.engine.view(func(t tx) error {
+		if _, err := inBook(t, book, account, people.SeeAside); err != nil {
+			return err
+		}
+		_, err := inBook(t, book, account, people.SeeAsides)
+		all := err == nil
+		names := map[sync.ID]string{}
+		for _, table := range []string{tableAside, tableOffered} {
+			err := t.scan(table, book[:], nil, func(key, value []byte) (bool, error) {
+				a := people.Aside{}
+				if err := decode(table, key, value, &a.Aside); err != nil {
+					return false, err
+				}
+				if a.State == sync.Missing || !all && a.Account != account {
+					return true, nil
+				}
+				a.Device = sync.ID(key[16:32])
+				name, known := names[a.Account]
+				if !known {
+					var who people.Account
+					if _, err := read(t, tableAccounts, a.Account[:], &who); err != nil {
+						return false, err
+					}
+					name = who.Name
+					names[a.Account] = name
+				}
+				a.Author = name
+				list = append(list, a)
+				return true, nil
+			})
+			if err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	return list, err
+}
+
+// Admit takes an entry that was set aside into the ledger, as handed in by
+// whoever sent it, and returns its place. hash names one of several that wait
+// under a number; the zero hash is the one that used it up. The reason stays
+// in the journal.
+func (d *DB) Admit(ctx context.Context, book, by, device sync.ID, n uint64, hash sync.Hash, reason string, now int64) (seq uint64, err error) {
+	err = d.engine.update(ctx, func(t tx) error {
+		if _, err := inBook(t, book, by, people.Admit); err != nil {
+			return err
+		}
+		a, err := waiting(t, book, device, n, hash)
+		if err != nil {
+			return err
+		}
+		if err := free(t, book, device, n, a.Hash); err != nil {
+			return err
+		}
+		var e sync.Entry
+		if e.UnmarshalJSON(a.Raw) != nil || e.Verify() != nil || e.Hash != a.Hash || e.Book != book || e.Device != device || e.N != n {
+			return errUnreadable
+		}
+		if err := holes(t, book, e, now); err != nil {
+			return err
+		}
+		head, err := headOf(t, book)
+		if err != nil {
+			return err
+		}
+		var author people.Account
+		if _, err := read(t, tableAccounts, a.Account[:], &author); err != nil {
+			return err
+		}
+		r := sync.Admit(head, e, a.Account, author.Name, now)
+		seq = r.Seq
+		if err := enter(t, book, r); err != nil {
+			return err
+		}
+		return note(t, people.Event{At: now, What: people.Admitted, By: by, Account: a.Account, Device: device, Book: book,
+			Words: fmt.Sprintf("entry %d: %s", n, reason)})
+	})
+	if err != nil {
+		return 0, err
+	}
+	d.news.tell(book, seq)
+	return seq, nil
+}
+
+// waiting is what waits beside the ledger under a number.
+func waiting(t tx, book, device sync.ID, n uint64, hash sync.Hash) (a sync.Aside, err error) {
+	ok := false
+	if hash.IsZero() {
+		ok, err = read(t, tableAside, turnKey(book, device, n), &a)
+	} else if ok, err = read(t, tableOffered, offeredKey(book, device, n, hash), &a); err == nil && !ok {
+		ok, err = read(t, tableAside, turnKey(book, device, n), &a)
+		ok = ok && a.Hash == hash
+	}
+	if err == nil && (!ok || a.State == sync.Missing) {
+		err = errNotWaiting
+	}
+	return a, err
+}
+
+// free is the fault of a number that holds another entry than hash.
+func free(t tx, book, device sync.ID, n uint64, hash sync.Hash) error {
+	if n > lastOf(t, book, device) {
+		return nil
+	}
+	turn, err := turnOf(t, book, device, n)
+	if err == nil && turn.Hash != hash && !(turn.State == sync.Missing && turn.Hash.IsZero()) {
+		err = errTaken
+	}
+	return err
+}
+
+// holes marks the numbers below e that the ledger knows nothing of.
+func holes(t tx, book sync.ID, e sync.Entry, now int64) error {
+	var missing []sync.Aside
+	for n := lastOf(t, book, e.Device) + 1; n < e.N; n++ {
+		if len(missing) > maxOffered {
+			return errUnreadable
+		}
+		missing = append(missing, sync.Aside{Device: e.Device, N: n, State: sync.Missing, Received: now})
+	}
+	if len(missing) > 0 {
+		missing[len(missing)-1].Hash = e.Prev
+	}
+	return keep(t, book, nil, missing)
+}
