@@ -7,7 +7,7 @@ import { createServer, request } from 'node:http'
  * What happens to one request. Nothing: it goes through.
  * @typedef {object} Trouble
  * @property {'lose reply' | 'portal' | 'cut request' | 'flip a byte'} does
- * @property {number} [share] of the body that gets through, with 'cut request'
+ * @property {number | undefined} [share] of the body that gets through, with 'cut request'
  */
 
 /** The log-in page of a guest network, as it comes: status 200, and no word of ours. */

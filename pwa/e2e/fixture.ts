@@ -169,6 +169,14 @@ export async function logOil(
   await saveOil(page)
 }
 
+/** One note, saved on the phone. */
+export async function note(page: Page, home: string, text: string): Promise<void> {
+  await page.goto(`${home}/note`)
+  await page.getByLabel('What was seen or done').fill(text)
+  await page.getByRole('button', { name: /^Save on this phone/ }).click()
+  await expect(page.getByText('Saved on this phone.').first()).toBeVisible()
+}
+
 export async function writeOil(
   page: Page,
   oil: { level: string; hours: string; add?: number },
@@ -206,7 +214,7 @@ export const sentInTheEnd = (page: Page) =>
     await expect(page.locator('.badge').getByRole('status')).toContainText('All sent', { timeout: 2000 })
   }).toPass()
 
-export interface Record {
+export interface InLedger {
   seq: number
   account: string
   author: string
@@ -214,7 +222,7 @@ export interface Record {
 }
 
 /** What the server's ledgers hold, read past every phone: all records of all books of whoever set it up. */
-export async function ledger(server: { url: string }): Promise<Record[]> {
+export async function ledger(server: { url: string }): Promise<InLedger[]> {
   const call = async <T>(method: string, path: string, body?: object, access = ''): Promise<T> => {
     const reply = await fetch(`${server.url}/api/v1/${path}`, {
       method,
@@ -231,10 +239,10 @@ export async function ledger(server: { url: string }): Promise<Record[]> {
     label: 'who only looks',
   })
   const { books } = await call<{ books: { book: string }[] }>('GET', 'hello', undefined, access)
-  const records: Record[] = []
+  const records: InLedger[] = []
   for (const { book } of books) {
     const path = `books/${book}/pull?after=0&chain=${'0'.repeat(64)}&limit=1000`
-    const pulled = await call<{ records: Record[]; more: boolean }>('GET', path, undefined, access)
+    const pulled = await call<{ records: InLedger[]; more: boolean }>('GET', path, undefined, access)
     if (pulled.more) throw new Error('more than a thousand records')
     records.push(...pulled.records)
   }
@@ -242,4 +250,4 @@ export async function ledger(server: { url: string }): Promise<Record[]> {
 }
 
 /** The text of an entry's body. */
-export const textOf = (record: Record): string => Buffer.from(record.entry.body, 'base64').toString()
+export const textOf = (record: InLedger): string => Buffer.from(record.entry.body, 'base64').toString()

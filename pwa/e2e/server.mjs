@@ -1,6 +1,6 @@
 // The real program, started, killed and started again on the same port and data folder. Plain JavaScript, so
 // that the browsers without Playwright use the same one.
-import { spawn } from 'node:child_process'
+import { execFileSync, spawn } from 'node:child_process'
 import { once } from 'node:events'
 import { mkdtempSync, rmSync } from 'node:fs'
 import { createServer } from 'node:net'
@@ -94,6 +94,15 @@ export class Server {
     const gone = once(child, 'exit')
     child.kill(signal)
     await gone
+  }
+
+  /**
+   * One of its commands on the same data: backup, restore, check. What it prints.
+   * @param {string} command
+   * @param {string[]} args
+   */
+  run(command, ...args) {
+    return execFileSync(this.binary, [command, '-data', this.data, ...args], { encoding: 'utf8' })
   }
 
   async remove() {

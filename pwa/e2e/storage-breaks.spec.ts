@@ -25,10 +25,10 @@ test('IDB connection dies on resume: the handle is opened again and the reading 
   ).evaluate(() => {
     const transaction = IDBDatabase.prototype.transaction
     const dead = new WeakSet<IDBDatabase>()
-    let first: IDBDatabase | null = null
+    let slept = false
     IDBDatabase.prototype.transaction = function (this: IDBDatabase, ...args) {
-      first ??= this
-      if (this === first) dead.add(this)
+      if (!slept) dead.add(this)
+      slept = true
       if (dead.has(this)) throw new DOMException('The database connection is closing.', 'InvalidStateError')
       return transaction.apply(this, args)
     }

@@ -1,6 +1,17 @@
 // Two tabs of one phone, with the browser's locks taken away: storage transactions and the server's answers have
 // to be enough.
-import { badge, expect, ledger, logOil, sentInTheEnd, setUp, startWithMine, test, type Page } from './fixture'
+import {
+  badge,
+  expect,
+  ledger,
+  logOil,
+  note,
+  sentInTheEnd,
+  setUp,
+  startWithMine,
+  test,
+  type Page,
+} from './fixture'
 
 /** From here on no worker of this page finds a lock. */
 function lockless(page: Page) {
@@ -69,10 +80,3 @@ test('what one tab writes the other one shows', async ({ phone }) => {
   await logOil(first, home, { level: '15', hours: '541.6' })
   await expect(second.getByText('Level 15 quarts').first()).toBeVisible()
 })
-
-async function note(page: Page, home: string, text: string) {
-  await page.goto(`${home}/note`)
-  await page.getByLabel('What was seen or done').fill(text)
-  await page.getByRole('button', { name: /^Save on this phone/ }).click()
-  await expect(page.getByText('Saved on this phone.').first()).toBeVisible()
-}

@@ -87,6 +87,7 @@ export class App {
       this.session = start.session
       this.needsSignIn = start.needsSignIn
       this.badge = start.badge
+      this.notice = start.notice
       this.ready = true
       this.#watch()
       void this.#tryWithoutSignal()
@@ -142,6 +143,12 @@ export class App {
     const { book } = await this.link.call('create', opening)
     await this.refresh()
     return book
+  }
+
+  /** The notice was read. */
+  async putAway() {
+    this.notice = null
+    await this.link.call('put-away', {})
   }
 
   async set(prefs: Partial<Prefs>) {

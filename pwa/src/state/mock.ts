@@ -45,9 +45,11 @@ const answers: Mocked = {
     session: location.search.includes('signed') ? session() : null,
     needsSignIn: false,
     badge,
+    notice: null,
   }),
   engines: lines,
   prefs: (p) => (prefs = { ...prefs, ...p }),
+  'put-away': () => null,
   open: ({ book }) => view(book),
   create: () => ({ book: [...views.keys()][0] ?? '' }),
   draft: ({ kind, draft }) => ({

@@ -89,7 +89,7 @@ class TestLink implements Link {
 
 const phone = (answers: Answers, engines = [engine]) => {
   const link = new TestLink({
-    start: () => ({ prefs: {} as never, engines, session: null, needsSignIn: false, badge }),
+    start: () => ({ prefs: {} as never, engines, session: null, needsSignIn: false, badge, notice: null }),
     engines: () => engines,
     keep: () => null,
     kept: () => null,
@@ -165,6 +165,7 @@ describe('a phone emptied by its browser', () => {
       engines: [engine],
       session: null,
       needsSignIn: false,
+      notice: null,
       badge: { ...badge, lastSent: sent },
     })
     await before.app.start()

@@ -37,7 +37,9 @@ class Phone {
   constructor(start = startCore) {
     this.core = new Core(start)
     const now = () => new Date('2025-11-09T18:40:00')
-    this.books = new Books(this.storage, this.core, this.demo, now, (book) => this.wrote.push(book))
+    this.books = new Books(this.storage, this.core, this.demo, { now, likely: now }, (book) =>
+      this.wrote.push(book),
+    )
     this.files = new Files(this.storage, this.core, now, (book) => this.wrote.push(book))
   }
   rows = (book: string, owner = '') => this.storage.read((tx) => inBook(tx, owner, book))

@@ -1,6 +1,7 @@
 // The book service: what the screens ask about one engine. It stores and fetches; every word about a reading
 // comes from the Go core.
 
+import type { Clock } from './clock'
 import type { Core, Running } from './core'
 import type { Demo } from './demo'
 import { append, emptyBook, inBook, inState } from './entries'
@@ -37,7 +38,7 @@ export class Books {
     private readonly storage: Storage,
     private readonly core: Core,
     private readonly demo: Demo,
-    private readonly now: () => Date,
+    private readonly clock: Pick<Clock, 'now' | 'likely'>,
     /** Entries of a book were written here. */
     private readonly wrote: (book: string) => void,
   ) {}
@@ -84,7 +85,7 @@ export class Books {
       const owner = await ownerIn(tx)
       await tx.objectStore('books').put(emptyBook(owner, book))
       const fresh = bodies.map(({ kind, refs, body }) => ({ kind, refs, text: JSON.stringify(body) }))
-      await append(tx, core, { owner, book }, fresh, this.now())
+      await append(tx, core, { owner, book }, fresh, this.clock.now())
     })
     await this.#refreshLine(book)
     this.wrote(book)
@@ -103,7 +104,7 @@ export class Books {
     if (body === undefined || !envelope) throw new Failure('ask', asks.map((a) => a.words).join(' ') || echo)
     const core = await this.core.ready()
     const [row] = await this.storage.write((tx) =>
-      append(tx, core, { owner, book }, [{ ...envelope, text: JSON.stringify(body) }], this.now()),
+      append(tx, core, { owner, book }, [{ ...envelope, text: JSON.stringify(body) }], this.clock.now()),
     )
     if (!row) throw new Error('append wrote nothing')
     this.wrote(book)
@@ -139,7 +140,7 @@ export class Books {
       .map((r): Fresh => ({ kind: 'fact', refs: [], text: JSON.stringify(r.body) }))
     if (fresh.length === 0) return { taken: 0, words: words.nothingTaken }
     const core = await this.core.ready()
-    await this.storage.write((tx) => append(tx, core, { owner, book }, fresh, this.now()))
+    await this.storage.write((tx) => append(tx, core, { owner, book }, fresh, this.clock.now()))
     core.loaded.delete(book)
     await this.#refreshLine(book)
     this.wrote(book)
@@ -217,7 +218,7 @@ export class Books {
     const me = await this.storage.read(
       async (tx) => (await prefsIn(tx)).name || ((await sessionIn(tx))?.name ?? ''),
     )
-    return { ...args, me, now: wallOf(this.now()) }
+    return { ...args, me, now: wallOf(this.clock.likely()) }
   }
 
   #find(book: string): Promise<BookRow> {
@@ -237,7 +238,7 @@ export class Books {
       if (!row) return
       const { name, named, model, state, stateChip: chip } = view
       const line = { name, named, model, state, chip }
-      await books.put({ ...row, line, opened: opened ? this.now().getTime() : row.opened })
+      await books.put({ ...row, line, opened: opened ? this.clock.now().getTime() : row.opened })
     })
   }
 }

@@ -31,7 +31,11 @@ const PATIENCE = 20_000
 export type Fetch = (url: string, init: RequestInit) => Promise<Response>
 
 export class Http {
-  constructor(private readonly fetch: Fetch = (url, init) => globalThis.fetch(url, init)) {}
+  constructor(
+    private readonly fetch: Fetch = (url, init) => globalThis.fetch(url, init),
+    /** The server's clock, as each reply says it, ms. */
+    private readonly told: (now: number) => void = () => undefined,
+  ) {}
 
   async call<T>(method: string, path: string, body?: unknown, access = ''): Promise<T> {
     const headers: Record<string, string> = { Accept: 'application/json' }
@@ -56,6 +60,7 @@ export class Http {
       throw new NoAnswer(error)
     }
     if (typeof reply !== 'object' || reply === null || typeof reply.proto !== 'number') throw new NoAnswer()
+    if (typeof reply.now === 'number') this.told(reply.now)
     if (response.ok) return reply as T
     const seconds = Number(response.headers.get('Retry-After') ?? 0)
     throw new Refused(
@@ -86,4 +91,8 @@ export class Http {
   }
 }
 
-type Reply = { proto?: unknown; error?: { code: string; words: string; field?: string } } | null
+type Reply = {
+  proto?: unknown
+  now?: unknown
+  error?: { code: string; words: string; field?: string }
+} | null

@@ -188,6 +188,8 @@ export interface Start {
   session: Session | null
   needsSignIn: boolean
   badge: Badge
+  /** What was to be known and is not put away yet. */
+  notice: Trouble | null
 }
 
 /** name -> [arguments, answer] */
@@ -195,6 +197,8 @@ export interface Calls {
   start: [Record<string, never>, Start]
   engines: [Record<string, never>, EngineLine[]]
   prefs: [Partial<Prefs>, Prefs]
+  /** The notice was read. */
+  'put-away': [Record<string, never>, null]
 
   // one book
   open: [{ book: string }, View]

@@ -6,6 +6,7 @@ import { batched } from './sender'
 import { BOOK, Phone } from './testing/phone'
 import { Server } from './testing/server'
 import { inBook } from './entries'
+import { noticeIn, putAway } from './notice'
 
 let server: Server
 let phone: Phone
@@ -257,6 +258,27 @@ describe('a copied phone', () => {
     expect(rows.map((r) => textOf(r.entry)).sort()).toEqual(['a', 'mine', 'mine too'].map(note).sort())
     expect(ledger().slice(2)).toEqual([note('mine'), note('mine too')])
     expect((await phone.badge()).waiting).toBe(0)
+  })
+})
+
+describe('a copied phone that hears before it sends', () => {
+  it('keeps its own line beside the one the ledger has under that number', async () => {
+    await phone.signIn()
+    await phone.write('a')
+    await phone.send()
+    const copy = await phone.copied()
+    await copy.write('from the copy')
+    await copy.send()
+    await phone.write('mine')
+    await phone.send()
+    expect(phone.notices).toEqual(['copied'])
+    expect(ledger()).toEqual(['a', 'from the copy', 'mine'].map(note))
+    const rows = await phone.rows()
+    expect(rows.map((r) => textOf(r.entry)).sort()).toEqual(ledger().sort())
+    expect(new Set(rows.map((r) => r.device)).size).toBe(2)
+    expect(await phone.storage.read(noticeIn)).toMatchObject({ code: 'copied' })
+    await phone.storage.write(putAway)
+    expect(await phone.storage.read(noticeIn)).toBeNull()
   })
 })
 

@@ -16,6 +16,7 @@ import type { Core } from './core'
 import { anew, emptyBook, inBook, inState } from './entries'
 import { type Entry, NO_HASH } from './entry'
 import { NoAnswer, Refused } from './http'
+import { note } from './notice'
 import { type BookRow, type Row, type Storage, type Writing, startingWith } from './storage'
 import { Failure } from './trouble'
 import { sessionIn } from './who'
@@ -256,7 +257,10 @@ export class Sender {
       for (const { n, seq } of heard.done) await change(n, { state: 'sent', seq, words: '' })
       for (const t of heard.tray)
         await change(t.n, { state: t.state === 'held' ? 'held' : 'refused', words: t.words })
-      if (heard.forked) await anew(tx, core, owner, book, device, this.world.now())
+      if (heard.forked) {
+        await anew(tx, core, owner, book, device, this.world.now())
+        await note(tx, { code: 'copied', words: words.copied })
+      }
       return heard.from > 0 ? revive(tx, owner, book, device, heard.from) : 0
     })
     this.#pushed.add(book)
@@ -292,26 +296,37 @@ export class Sender {
           records: page.records,
           after,
         })
-        await this.#keep(owner, book, page.records, head, after.seq)
+        if (await this.#keep(owner, book, page.records, head, after.seq))
+          this.world.notice('copied', words.copied)
         this.world.changed(book)
       }
       more = page.more && page.records.length > 0
     }
   }
 
-  /** Store a verified stretch of the ledger. If another tab has done it meanwhile, its work stands. */
-  #keep(
+  /** Store a verified stretch of the ledger. If another tab has done it meanwhile, its work stands. True: under
+   *  a number of this phone stands another entry, so it was copied and goes on as a new one. */
+  async #keep(
     owner: string,
     book: string,
     records: LedgerRecord[],
     head: { seq: number; chain: string },
     after: number,
-  ) {
+  ): Promise<boolean> {
+    const core = await this.core.ready()
     return this.storage.write(async (tx) => {
       const books = tx.objectStore('books')
       const row = (await books.get([owner, book])) ?? emptyBook(owner, book)
-      if (row.head !== after) return
+      if (row.head !== after) return false
       const entries = tx.objectStore('entries')
+      let copied = false
+      for (const { entry } of records) {
+        const mine = await entries.get([owner, book, entry.device, entry.n])
+        if (!mine || mine.entry.hash === entry.hash) continue
+        copied = true
+        await anew(tx, core, owner, book, entry.device, this.world.now())
+        await note(tx, { code: 'copied', words: words.copied })
+      }
       for (const { seq, received, author, entry } of records) {
         const mine = await entries.get([owner, book, entry.device, entry.n])
         if (mine) await entries.put({ ...mine, state: 'sent', seq, words: '' })
@@ -330,21 +345,23 @@ export class Sender {
           })
       }
       await books.put({ ...row, joined: true, head: head.seq, chain: head.chain })
+      return copied
     })
   }
 
   /** The server was set back to an older copy: offer it again everything written here, and read it anew. */
   async #rewound(owner: string, book: string) {
-    const lost = await this.storage.write(async (tx) => {
+    const said = await this.storage.write(async (tx) => {
       const books = tx.objectStore('books')
       const row = await books.get([owner, book])
       if (row) await books.put({ ...row, head: 0, chain: NO_HASH })
       const own = (await inBook(tx, owner, book)).filter((r) => r.author === '' && r.state === 'sent')
       for (const r of own) await tx.objectStore('entries').put({ ...r, state: 'waiting' })
-      return own.length
+      const said = { code: 'set-back', words: words.setBack((await sessionIn(tx))?.shop ?? '', own.length) }
+      await note(tx, said)
+      return said
     })
-    const shop = (await this.storage.read(sessionIn))?.shop ?? ''
-    this.world.notice('set-back', words.setBack(shop, lost))
+    this.world.notice(said.code, said.words)
     this.#again = true
   }
 

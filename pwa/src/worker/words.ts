@@ -19,6 +19,7 @@ export const words = {
     'The server has this engine under somebody else. Ask its owner to let you in; your lines stay here.',
   setBack: (shop: string, n: number) =>
     `${shop} was set back to an older copy. Your phone still has ${n} lines it lost and sends them again.`,
+  clock: 'The clock of this phone looks wrong. This line will carry the hours and the time the shop got it.',
   notInTray: 'This line is not in the tray any more.',
   emptied: (sent: number) =>
     'This phone was emptied by its browser. ' +

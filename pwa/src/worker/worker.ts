@@ -4,6 +4,7 @@
 import { Account } from './account'
 import { badgeOf } from './badge'
 import { Books } from './books'
+import { Clock, type Heard } from './clock'
 import { Core } from './core'
 import { Demo } from './demo'
 import { deviceOf } from './entries'
@@ -12,6 +13,7 @@ import { Files } from './files'
 import { startGo } from './go'
 import { Http } from './http'
 import { Nudges } from './nudge'
+import { noticeIn, putAway } from './notice'
 import { prefsIn, setPrefs } from './prefs'
 import type { AnswerOf, ArgsOf, Badge, Do, ToWorker, WorkerEvent } from './protocol'
 import { Sender } from './sender'
@@ -21,15 +23,22 @@ import { Failure } from './trouble'
 import { ownerIn } from './who'
 import { words } from './words'
 
-const now = () => new Date()
+const clock = new Clock(
+  () => Date.now(),
+  (heard) => {
+    void storage.writeIfRoom((tx) => tx.objectStore('meta').put(heard, HEARD))
+    if (heard.off !== 0) say({ event: 'notice', code: 'clock', words: words.clock })
+  },
+)
+const now = () => clock.now()
 const say = (event: WorkerEvent) => self.postMessage(event)
 
 const storage = new Storage(() => say({ event: 'notice', code: 'nearly-full', words: words.nearlyFull }))
 const core = new Core(startGo)
-const http = new Http()
+const http = new Http(undefined, (server) => clock.heard(server))
 const account = new Account(storage, http, () => void signedInOrOut(true))
 const demo = new Demo(storage)
-const books = new Books(storage, core, demo, now, (book) => wrote(book))
+const books = new Books(storage, core, demo, clock, (book) => wrote(book))
 const files = new Files(storage, core, now, (book) => void changed(book).then(() => sender.kick()))
 const tray = new Tray(storage, (book) => books.sayings(book))
 const sender = new Sender(storage, account, core, {
@@ -94,19 +103,28 @@ async function showBadge() {
 }
 
 const none = null
+/** How this phone's clock stood to the server's when it was heard. */
+const HEARD = 'heard'
 const calls: { [D in Do]: (args: ArgsOf<D>) => Promise<AnswerOf<D>> } = {
   async start() {
-    const [prefs, engines, who, shown] = await Promise.all([
+    const [prefs, engines, who, shown, notice, heard] = await Promise.all([
       storage.read(prefsIn),
       books.list(),
       account.current(),
       badge(),
+      storage.read(noticeIn),
+      storage.read((tx) => tx.objectStore('meta').get(HEARD)),
     ])
+    clock.begin(heard as Heard | undefined)
     void afterStart(who.session !== null && !who.needsSignIn)
-    return { prefs, engines, ...who, badge: shown }
+    return { prefs, engines, ...who, badge: shown, notice }
   },
   engines: () => books.list(),
   prefs: (change) => storage.write((tx) => setPrefs(tx, change)),
+  async 'put-away'() {
+    await storage.write(putAway)
+    return none
+  },
 
   open: ({ book }) => books.open(book),
   create: (opening) => books.create(opening),
@@ -116,7 +134,7 @@ const calls: { [D in Do]: (args: ArgsOf<D>) => Promise<AnswerOf<D>> } = {
   tail: ({ last, digits }) => books.tail(last, digits),
 
   'sums.list': () => core.call('sums.list', {}),
-  'sums.work': (asked) => core.call('sums.work', { ...asked, now: wallOf(now()) }),
+  'sums.work': (asked) => core.call('sums.work', { ...asked, now: wallOf(clock.likely()) }),
 
   async keep({ form, draft }) {
     await storage.write(async (tx) => {

@@ -69,6 +69,22 @@ export class Phone {
     })
   }
 
+  /** Another phone with everything this one has in its storage. */
+  async copied(): Promise<Phone> {
+    const copy = new Phone(this.server)
+    const all = await this.storage.read(async (tx) => ({
+      entries: await tx.objectStore('entries').getAll(),
+      books: await tx.objectStore('books').getAll(),
+      meta: [await tx.objectStore('meta').getAllKeys(), await tx.objectStore('meta').getAll()] as const,
+    }))
+    await copy.storage.write(async (tx) => {
+      for (const row of all.entries) await tx.objectStore('entries').put(row)
+      for (const row of all.books) await tx.objectStore('books').put(row)
+      for (const [i, key] of all.meta[0].entries()) await tx.objectStore('meta').put(all.meta[1][i], key)
+    })
+    return copy
+  }
+
   rows = () => this.storage.read(async (tx) => inBook(tx, await ownerIn(tx), BOOK))
   states = async () => (await this.rows()).map((r) => r.state)
   badge = () => this.storage.read(async (tx) => badgeOf(tx, await ownerIn(tx), this.sender.doing))
