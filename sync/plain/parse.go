@@ -75,8 +75,8 @@ func (p *parser) space() {
 	}
 }
 
-func (p *parser) value(depth int) (v Value) {
-	start := p.at
+func (p *parser) value(depth int) Value {
+	start, v := p.at, new(node)
 	switch c := p.peek(); {
 	case depth > maxDepth:
 		p.bad = true
@@ -118,7 +118,7 @@ func (p *parser) value(depth int) (v Value) {
 		return Value{}
 	}
 	v.raw = p.data[start:p.at:p.at]
-	return v
+	return Value{v}
 }
 
 // items reads what lies between two brackets, commas between.

@@ -17,8 +17,11 @@ const (
 
 // Value is a JSON value as it was read. The zero Value is Absent, and so is
 // whatever is looked up in a Value that has none, so that looking deep needs no
-// checks on the way.
-type Value struct {
+// checks on the way. It is one pointer, cheap to hand on.
+type Value struct{ *node }
+
+// node is what was read.
+type node struct {
 	kind  Kind
 	raw   []byte // the JSON it was read from
 	text  string // of Text, unescaped
@@ -27,17 +30,27 @@ type Value struct {
 }
 
 // Kind is what the value is.
-func (v Value) Kind() Kind { return v.kind }
+func (v Value) Kind() Kind {
+	if v.node == nil {
+		return Absent
+	}
+	return v.kind
+}
 
 // Given reports that the value is there and not null.
-func (v Value) Given() bool { return v.kind > Null }
+func (v Value) Given() bool { return v.Kind() > Null }
 
 // Raw is the JSON the value was read from, nil when Absent.
-func (v Value) Raw() []byte { return v.raw }
+func (v Value) Raw() []byte {
+	if v.node == nil {
+		return nil
+	}
+	return v.raw
+}
 
 // Get is a field of an Object.
 func (v Value) Get(name string) Value {
-	for i, n := range v.names {
+	for i, n := range v.Names() {
 		if n == name {
 			return v.items[i]
 		}
@@ -46,21 +59,36 @@ func (v Value) Get(name string) Value {
 }
 
 // Names are the names of an Object's fields, in their order.
-func (v Value) Names() []string { return v.names }
+func (v Value) Names() []string {
+	if v.node == nil {
+		return nil
+	}
+	return v.names
+}
 
 // Items are the values of a List, or of an Object in the order of Names.
-func (v Value) Items() []Value { return v.items }
+func (v Value) Items() []Value {
+	if v.node == nil {
+		return nil
+	}
+	return v.items
+}
 
 // Text is a Text, "" for anything else.
-func (v Value) Text() string { return v.text }
+func (v Value) Text() string {
+	if v.node == nil {
+		return ""
+	}
+	return v.text
+}
 
 // Bool is a Bool, false for anything else.
-func (v Value) Bool() bool { return v.kind == Bool && v.raw[0] == 't' }
+func (v Value) Bool() bool { return v.Kind() == Bool && v.raw[0] == 't' }
 
 // Int is a whole Number written without point or exponent; ok is false for
 // anything else.
 func (v Value) Int() (n int64, ok bool) {
-	if v.kind != Number {
+	if v.Kind() != Number {
 		return 0, false
 	}
 	n, err := strconv.ParseInt(string(v.raw), 10, 64)
@@ -69,7 +97,7 @@ func (v Value) Int() (n int64, ok bool) {
 
 // Float is a Number to the nearest float; ok is false for anything else.
 func (v Value) Float() (f float64, ok bool) {
-	if v.kind != Number {
+	if v.Kind() != Number {
 		return 0, false
 	}
 	f, err := strconv.ParseFloat(string(v.raw), 64)
