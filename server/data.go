@@ -68,7 +68,7 @@ func check(ctx context.Context, args []string, w world) error {
 	if len(r.Problems) > 0 {
 		return fault.New(fault.Conflict, fmt.Sprintf("%s is not sound; what is wrong stands above. Leave the file as it is and put the last backup back.", path))
 	}
-	fmt.Fprintln(w.out, "Sound.")
+	fmt.Fprintf(w.out, "Sound. The journal of sign-ins and administration has %s.\n", some(r.Journal, "line"))
 	return nil
 }
 
@@ -137,6 +137,9 @@ func restore(ctx context.Context, args []string, w world) error {
 
 func contents(r store.Report) string {
 	s := fmt.Sprintf("%s, %s, %s, %s", some(r.Accounts, "account"), some(r.Devices, "device"), some(r.Books, "book"), some(r.Records, "record"))
+	if r.Photos > 0 {
+		s += ", " + some(r.Photos, "photograph")
+	}
 	if r.Aside > 0 {
 		s += fmt.Sprintf(" and %d set aside", r.Aside)
 	}

@@ -20,12 +20,13 @@ func main() {
 	// The first signal asks to stop, the second one isn't waited for.
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	context.AfterFunc(ctx, stop)
-	os.Exit(run(ctx, os.Args[1:], world{os.Getenv, os.Stdout, os.Stderr}))
+	os.Exit(run(ctx, os.Args[1:], world{os.Getenv, os.Stdin, os.Stdout, os.Stderr}))
 }
 
 // world is what a command sees of the outside.
 type world struct {
 	env      func(string) string
+	in       io.Reader
 	out, err io.Writer
 }
 
@@ -43,6 +44,7 @@ func commands() []command {
 		{"check", "[-data DIR] [FILE]", "look the data file over, or a backup: structure, hashes, chains", check},
 		{"backup", "[-data DIR] FILE", "write a checked copy of the data, also while the server runs", backup},
 		{"restore", "[-data DIR] FILE", "put a backup in the place of the data; stop the server first", restore},
+		{"passphrase", "[-data DIR] [-out] NAME", "set a lost passphrase anew; -out also signs the account out everywhere", newPassphrase},
 		{"import", "-as NAME [-book ENGINE] [-take] FILE", "take in what a phone saved to one file, or an oil log in CSV; stop the server first", imports},
 		{"cards", "check|json|import|export …", "cards as text: look them over, put a folder on a shelf, write a shelf to a folder", cards},
 	}

@@ -216,7 +216,7 @@ func TestFirstRun(t *testing.T) {
 			t.Error("a secret is in the log")
 		}
 	}
-	for name, mode := range map[string]os.FileMode{"access.key": 0o600, "linkrod.db": 0o600} {
+	for name, mode := range map[string]os.FileMode{"access.key": 0o600, "receipt.key": 0o600, "linkrod.db": 0o600} {
 		if info, err := os.Stat(data + "/" + name); err != nil || info.Mode().Perm() != mode {
 			t.Errorf("%s: %v, %v; want mode %v", name, info, err, mode)
 		}
@@ -267,6 +267,70 @@ func TestHostCommands(t *testing.T) {
 	contains(MustExit(t, 1, "check", "-data", out), "There is no file "+out+"/linkrod.db")
 	contains(MustExit(t, 1, "backup", "-data", out, out+"/three.db"), "There is no file")
 	contains(MustExit(t, 1, "restore", "-data", fresh, out+"/none.db"), "There is no file")
+}
+
+// Ensure a lost passphrase is set anew at the machine, whether the server runs
+// or not, signs nobody out unless told so, and gets into no log.
+func TestLostPassphrase(t *testing.T) {
+	data := t.TempDir()
+	r := MustServe(t, 2, "-data", data, "-addr", "localhost:0")
+	phone := browser()
+	status, a := send(t, phone, "POST", r.url+"/api/v1/setup", "", founding(r.setUpToken(t)))
+	if status != 200 {
+		t.Fatalf("set-up: %d %v", status, a)
+	}
+	access := a["access"].(string)
+	change := func(code int, typed string, args ...string) string {
+		t.Helper()
+		cmd := program(t.Context(), append([]string{"passphrase", "-data", data}, args...)...)
+		cmd.Stdin = strings.NewReader(typed)
+		out, _ := cmd.CombinedOutput()
+		if got := cmd.ProcessState.ExitCode(); got != code {
+			t.Errorf("passphrase %v: exit %d, want %d\n%s", args, got, code, out)
+		}
+		return string(out)
+	}
+	signIn := func(with string, want int) {
+		t.Helper()
+		if status, a := send(t, browser(), "POST", r.url+"/api/v1/session", "", map[string]any{"name": "Ada Quill", "passphrase": with, "device": device(2)}); status != want {
+			t.Errorf("sign-in with %q: %d %v, want %d", with, status, a, want)
+		}
+	}
+	const second, third = "another four words here", "and now quite other ones"
+	for _, bad := range []struct{ typed, name, words string }{
+		{"short\n", "Ada Quill", "at least 12 characters"},
+		{second + "\n", "Nobody", "no such account"},
+	} {
+		if out := change(1, bad.typed, bad.name); !strings.Contains(out, bad.words) {
+			t.Errorf("%q for %s: %s, want …%s…", bad.typed, bad.name, out, bad.words)
+		}
+	}
+	change(2, "", "Ada Quill")
+	change(2, second+"\n")
+	change(0, second+"\n", "ada", "quill")
+	signIn(passphrase, 403)
+	signIn(second, 200)
+	if status, a := send(t, phone, "GET", r.url+"/api/v1/hello", access, nil); status != 200 {
+		t.Errorf("the phone that was signed in: %d %v", status, a)
+	}
+	r.stop(t, syscall.SIGTERM)
+
+	change(0, third+"\r\n", "-out", "Ada Quill")
+	running := r.log.String()
+	r = MustServe(t, 1, "-data", data, "-addr", "localhost:0")
+	signIn(second, 403)
+	signIn(third, 200)
+	if status, a := send(t, phone, "GET", r.url+"/api/v1/hello", access, nil); status != 401 {
+		t.Errorf("the phone that was signed in, after -out: %d %v", status, a)
+	}
+	for _, secret := range []string{second, third} {
+		if strings.Contains(running+r.log.String(), secret) {
+			t.Error("a passphrase is in the log")
+		}
+	}
+	if out := MustExit(t, 0, "check", "-data", data); !strings.Contains(out, "The journal of sign-ins and administration has 8 lines.") {
+		t.Errorf("check: %s", out)
+	}
 }
 
 // Ensure a phone's file, and an oil log in CSV, are looked at first, taken in

@@ -147,7 +147,7 @@ func (p *Program) Run(ctx context.Context) (err error) {
 		p.PlainURL = cert.PlainLink(host, plain.Addr().String())
 		p.start(plain, door.plain, nil)
 	}
-	p.control()
+	p.control(people)
 	p.start(listener, api.New(config), door.tls)
 
 	p.print(door)
@@ -213,13 +213,16 @@ func (p *Program) start(l net.Listener, h http.Handler, config *tls.Config) {
 
 // control opens the way in for the host's own commands. Without it the server
 // works, and backing up has to wait until it stops.
-func (p *Program) control() {
+func (p *Program) control(people *auth.Auth) {
 	l, err := local.Listen(p.Data)
 	if err != nil {
-		p.Log.Warn("backup and check won't work while the server runs", slog.String("error", err.Error()))
+		p.Log.Warn("backup, check and passphrase won't work while the server runs", slog.String("error", err.Error()))
 		return
 	}
-	p.start(l, local.Handler(p.db.Copy, p.Log), nil)
+	server := local.Server{Copy: p.db.Copy, NewPassphrase: func(ctx context.Context, n local.Passphrase) error {
+		return people.NewPassphrase(ctx, n.Name, n.Passphrase, n.Out)
+	}}
+	p.start(l, server.Handler(p.Log), nil)
 }
 
 // print writes the lines for people, in one piece, once the server listens.

@@ -138,11 +138,16 @@ func (a *api) push(c echo.Context) error {
 	if results == nil {
 		results = []sync.Result{}
 	}
-	return c.JSON(http.StatusOK, struct {
+	reply := struct {
 		stamp
 		Results []sync.Result `json:"results"`
-		headReply
-	}{now(), results, a.standing(book, head)})
+		*headReply
+	}{now(), results, nil}
+	if head.Seq > 0 { // whoever left the book is not told how it goes on
+		at := a.standing(book, head)
+		reply.headReply = &at
+	}
+	return c.JSON(http.StatusOK, reply)
 }
 
 // pull hands out the ledger after a position the phone has, which it names

@@ -45,12 +45,9 @@ type caller struct {
 
 func openShop(tb testing.TB, db *store.DB) *shop {
 	tb.Helper()
-	log := slog.New(slog.DiscardHandler)
-	a := auth.New(db, auth.NewKey([32]byte{1}), log)
 	s := &shop{store: db, stop: make(chan struct{})}
-	s.handler = api.New(api.Config{Auth: a, Ledger: db, Witness: witness.New([32]byte{2}), Front: http.NotFoundHandler(), Stopping: s.stop, Log: log})
-
-	token, err := a.SetupToken(tb.Context())
+	s.handler = s.serve(db)
+	token, err := auth.New(db, auth.NewKey([32]byte{1}), slog.New(slog.DiscardHandler)).SetupToken(tb.Context())
 	if err != nil {
 		tb.Fatal(err)
 	}
@@ -75,6 +72,13 @@ func openShop(tb testing.TB, db *store.DB) *shop {
 	nobody.want(tb, http.StatusOK, "POST", "/api/v1/session", map[string]any{"name": "Ben Example", "passphrase": passphrase, "device": phoneB, "label": "Ben's phone"}, &in)
 	s.ben = caller{s, ben.ID, in.Access}
 	return s
+}
+
+// serve is the HTTP side over a store, always with the same keys.
+func (s *shop) serve(db *store.DB) http.Handler {
+	log := slog.New(slog.DiscardHandler)
+	return api.New(api.Config{Auth: auth.New(db, auth.NewKey([32]byte{1}), log), Ledger: db, Witness: witness.New([32]byte{2}),
+		Front: http.NotFoundHandler(), Stopping: s.stop, Log: log})
 }
 
 func (c caller) request(method, path string, body io.Reader) *http.Request {

@@ -92,34 +92,3 @@ func TestBodies(t *testing.T) {
 		})
 	}
 }
-
-// Ensure each address behind the sign-in is shut without one, whichever way
-// the token is missing.
-func TestSignedIn(t *testing.T) {
-	d := MustDesk(t)
-	access := decode[sessionAnswer](t, d.MustSetUp(t, "")).Access
-	if w := d.ask(t, "GET", "/api/v1/hello", nil, "Authorization", "Bearer "+access); w.Code != 200 {
-		t.Fatalf("with the token: %d %s", w.Code, w.Body)
-	}
-	book := "/api/v1/books/" + strings.Repeat("b0", 16)
-	for _, at := range []struct{ method, target string }{
-		{"GET", "/api/v1/hello"},
-		{"GET", "/api/v1/events"},
-		{"POST", "/api/v1/pairing"},
-		{"PUT", book},
-		{"POST", book + "/push"},
-		{"GET", book + "/pull"},
-	} {
-		for _, authorization := range []string{"", "Bearer", "Bearer ", "Bearer x", "Basic " + access, access, "Bearer " + access + "x"} {
-			var body any
-			if at.method != "GET" {
-				body = fields{}
-			}
-			w := d.ask(t, at.method, at.target, body, "Authorization", authorization, "Cookie", "linkrod="+access)
-			wantFault(t, w, 401, "sign_in")
-			if !strings.HasPrefix(w.Header().Get("WWW-Authenticate"), "Bearer") {
-				t.Errorf("%s %s: WWW-Authenticate = %q", at.method, at.target, w.Header().Get("WWW-Authenticate"))
-			}
-		}
-	}
-}

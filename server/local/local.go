@@ -1,11 +1,13 @@
 // Package local lets the host's own commands ask a server that is running on
 // the same machine. The data file is the server's alone while it runs; to back
-// it up or check it, a command asks for a copy through a socket in the data
-// folder, which only the folder's owner can open.
+// it up, check it or set a lost passphrase anew, a command asks through a
+// socket in the data folder, which only the folder's owner can open.
 package local
 
 import (
+	"bytes"
 	"context"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -16,12 +18,29 @@ import (
 	"os"
 	"path/filepath"
 	"syscall"
+
+	"linkrod/server/fault"
 )
 
 const socketName = "control.sock"
 
 // ErrNotRunning is what asking gets when no server listens in the data folder.
 var ErrNotRunning = errors.New("no server is running on this data folder")
+
+// Server is what the host's commands may ask of it.
+type Server struct {
+	// Copy writes the data file as it is at that moment.
+	Copy func(io.Writer) error
+	// NewPassphrase replaces an account's passphrase.
+	NewPassphrase func(context.Context, Passphrase) error
+}
+
+// Passphrase is a new one for an account.
+type Passphrase struct {
+	Name       string `json:"name"`
+	Passphrase string `json:"passphrase"`
+	Out        bool   `json:"out"` // also end all its sign-ins
+}
 
 // Listen opens the socket in data. The caller has the data file open, so a
 // socket that lies there already was left by a server that was killed.
@@ -41,44 +60,89 @@ func Listen(data string) (net.Listener, error) {
 	return l, nil
 }
 
-// Handler answers on the socket. copy writes the data file as it is at that
-// moment.
-func Handler(copy func(io.Writer) error, log *slog.Logger) http.Handler {
+// Handler answers on the socket.
+func (s Server) Handler(log *slog.Logger) http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /copy", func(w http.ResponseWriter, r *http.Request) {
 		w.Header().Set("Content-Type", "application/octet-stream")
-		if err := copy(w); err != nil {
+		if err := s.Copy(w); err != nil {
 			log.Error("copy for the host failed", slog.String("error", err.Error()))
 			panic(http.ErrAbortHandler) // so that the other end sees a copy cut off, not a short one
+		}
+	})
+	mux.HandleFunc("POST /passphrase", func(w http.ResponseWriter, r *http.Request) {
+		var p Passphrase
+		err := json.NewDecoder(io.LimitReader(r.Body, 16<<10)).Decode(&p)
+		if err == nil {
+			err = s.NewPassphrase(r.Context(), p)
+		}
+		if err != nil { // the other end is the host: it is told the cause as well
+			f := *fault.From(err)
+			w.WriteHeader(http.StatusConflict)
+			json.NewEncoder(w).Encode(refusal{f.Code, f.Words, f.Error()})
 		}
 	})
 	return mux
 }
 
+// refusal is a fault on its way to a command.
+type refusal struct {
+	Code  fault.Code `json:"code"`
+	Words string     `json:"words"`
+	Cause string     `json:"cause"`
+}
+
 // Copy writes the running server's data file to w. [ErrNotRunning] when there
 // is none to ask.
 func Copy(ctx context.Context, data string, w io.Writer) error {
+	res, err := ask(ctx, data, http.MethodGet, "copy", nil)
+	if err != nil {
+		return err
+	}
+	defer res.Body.Close()
+	_, err = io.Copy(w, res.Body)
+	return err
+}
+
+// NewPassphrase has the running server replace a passphrase. [ErrNotRunning]
+// when there is none to ask.
+func NewPassphrase(ctx context.Context, data string, p Passphrase) error {
+	body, err := json.Marshal(p)
+	if err != nil {
+		return err
+	}
+	res, err := ask(ctx, data, http.MethodPost, "passphrase", body)
+	if err == nil {
+		res.Body.Close()
+	}
+	return err
+}
+
+func ask(ctx context.Context, data, method, what string, body []byte) (*http.Response, error) {
 	client := &http.Client{Transport: &http.Transport{
 		DisableKeepAlives: true,
 		DialContext: func(ctx context.Context, _, _ string) (net.Conn, error) {
 			return new(net.Dialer).DialContext(ctx, "unix", filepath.Join(data, socketName))
 		},
 	}}
-	r, err := http.NewRequestWithContext(ctx, http.MethodGet, "http://linkrod/copy", nil)
+	r, err := http.NewRequestWithContext(ctx, method, "http://linkrod/"+what, bytes.NewReader(body))
 	if err != nil {
-		return err
+		return nil, err
 	}
 	res, err := client.Do(r)
 	if errors.Is(err, fs.ErrNotExist) || errors.Is(err, syscall.ECONNREFUSED) {
-		return ErrNotRunning
+		return nil, ErrNotRunning
 	}
 	if err != nil {
-		return err
+		return nil, err
+	}
+	if res.StatusCode == http.StatusOK {
+		return res, nil
 	}
 	defer res.Body.Close()
-	if res.StatusCode != http.StatusOK {
-		return fmt.Errorf("the running server answered %s", res.Status)
+	var no refusal
+	if json.NewDecoder(res.Body).Decode(&no) != nil {
+		return nil, fmt.Errorf("the running server answered %s", res.Status)
 	}
-	_, err = io.Copy(w, res.Body)
-	return err
+	return nil, fault.Wrap(no.Code, no.Words, errors.New(no.Cause))
 }

@@ -18,7 +18,7 @@ func MustServe(tb testing.TB, data string, copy func(io.Writer) error) *http.Ser
 	if err != nil {
 		tb.Fatal(err)
 	}
-	s := &http.Server{Handler: Handler(copy, slog.New(slog.DiscardHandler))}
+	s := &http.Server{Handler: Server{Copy: copy}.Handler(slog.New(slog.DiscardHandler))}
 	go s.Serve(l)
 	tb.Cleanup(func() { s.Close() })
 	return s

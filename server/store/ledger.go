@@ -105,16 +105,18 @@ func membership(t tx, book sync.ID, m member) (in people.Membership, err error) 
 // the book says of an entry; nil takes all. A device the server has not met
 // becomes account's.
 //
-// It returns a result for each entry and where the ledger stands. NotFound
-// when the book isn't account's, Refused when the device is another account's
-// or was removed.
+// It returns a result for each entry and where the ledger stands, which who
+// left the book is not told. NotFound when the book was never account's,
+// Refused when the device is another account's, Revoked when it was removed.
 func (d *DB) Append(ctx context.Context, book, account sync.ID, push sync.Push, received int64, check func(sync.Entry) *sync.Fault) ([]sync.Result, sync.Head, error) {
 	var out sync.Outcome
+	var left bool
 	err := d.engine.update(ctx, func(t tx) error {
 		m, err := sender(t, book, account, push.Device)
 		if err != nil {
 			return err
 		}
+		left = m.Role == ""
 		if err := claim(t, push.Device, account, received); err != nil {
 			return err
 		}
@@ -139,6 +141,9 @@ func (d *DB) Append(ctx context.Context, book, account sync.ID, push sync.Push, 
 	}
 	if len(out.Records) > 0 {
 		d.news.tell(book, out.Head.Seq)
+	}
+	if left {
+		out.Head = sync.Head{}
 	}
 	return out.Results, out.Head, nil
 }
