@@ -40,6 +40,7 @@ type Device struct {
 	Joined    bool
 	Role      string
 	Signs     bool
+	Away      bool   // the account was in the book and is not: what waits may still be handed in
 	Shut      string // why the server lets nobody of this account in: CodeNotMine; "" it does
 	Old       bool   // this program is older than what the server still talks to
 	MaxSchema int    // the newest body the server takes; 0: not said
@@ -136,9 +137,9 @@ const (
 	DoDrop    Do = "drop"    // the row's words were put under a new key
 	DoShelve  Do = "shelve"  // move the row aside, to -N, readable (P5)
 	DoReoffer Do = "reoffer" // own rows refused or held wait again
-	DoRevive  Do = "revive"  // own rows of Device from N on wait again
+	DoRevive  Do = "revive"  // own rows of Device from N on wait again, but for those sent at Seq or before
 	DoDevice  Do = "device"  // this phone's device id is Device from now on
-	DoAnew    Do = "anew"    // give the input Anew for Device, in this transaction
+	DoAnew    Do = "anew"    // give the input Anew for Device from N on, in this transaction
 	DoChanged Do = "changed" // what views rest on
 )
 
@@ -152,7 +153,7 @@ const (
 // Effect is one thing to do. Which fields count depends on Do.
 type Effect struct {
 	Do  Do
-	Row // put, patch; Ref of drop, shelve, revive (from N), device, anew
+	Row // put, patch; Ref of drop, shelve, revive, device, anew; Seq of revive
 
 	Entry   Entry // put
 	Words   string

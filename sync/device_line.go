@@ -29,16 +29,15 @@ func (d *Device) Hello(in Hello) (effects []Effect) {
 		d.Restored = in.Restored
 		effects = append(effects, Effect{Do: DoReoffer})
 	}
+	d.Away = d.Joined && !in.Listed
 	switch {
 	case in.Listed:
 		d.Joined, d.Role, d.Signs, d.There = true, in.Role, in.Signs, in.There
 		if d.There == d.Head {
 			effects = append(effects, d.unanswered()...)
 		}
-	case d.Joined && d.Role == "owner":
-		d.Joined = false // a restore from before the book was there; or it was taken over
-	case d.Joined:
-		d.Shut = CodeNotMine
+	case d.Role == "owner":
+		d.Joined, d.Away = false, false // perhaps a restore from before the book was there
 	}
 	return effects
 }
@@ -55,9 +54,11 @@ func (d *Device) unanswered() (effects []Effect) {
 
 // Queue is what waits, and how much of it one push may carry.
 type Queue struct {
-	Waiting      []Queued // by device and number; of each device the first are enough
-	BatchEntries int      // 0: MaxBatchEntries
-	BatchBytes   int      // 0: MaxBatchBytes
+	Waiting []Queued // by device and number; of each device the first are enough
+
+	BatchEntries  int // 0: MaxBatchEntries
+	BatchBytes    int // 0: MaxBatchBytes
+	SnapshotAfter int // a new phone starts from a snapshot of more records than this; 0: 500
 }
 
 // Queued is an own row that waits, and how long its entry is as JSON.
@@ -73,6 +74,7 @@ func (d *Device) Line(in Queue) []Effect {
 		return []Effect{rest(false)}
 	case !d.Joined:
 		return []Effect{send(d.errand(toJoin))}
+	case d.Away: // nothing of the ledger is to be had
 	case d.Finding:
 		return []Effect{send(d.errand(toFind))}
 	case len(d.Pages) > 0 && !d.Stuck:
@@ -80,7 +82,7 @@ func (d *Device) Line(in Queue) []Effect {
 		e.After, e.Turn = d.Pages[0].After, len(d.Pages)
 		return []Effect{send(e)}
 	case d.There != d.Head && !d.Stuck:
-		if d.Head.Seq == 0 && d.There.Seq > pageRecords {
+		if d.Head.Seq == 0 && d.There.Seq > uint64(or(in.SnapshotAfter, pageRecords)) {
 			return []Effect{send(d.errand(toSnapshot))}
 		}
 		return []Effect{send(d.errand(toPull))}
@@ -98,14 +100,8 @@ func (d *Device) errand(to string) Errand {
 // batch picks what to push: of the oldest device id that has something waiting,
 // as much as fits. A device that has to stop holds up those after it (P6).
 func (d *Device) batch(in Queue) (Errand, bool) {
-	most, bytes := MaxBatchEntries, MaxBatchBytes
-	if in.BatchEntries > 0 {
-		most = min(most, in.BatchEntries)
-	}
-	if in.BatchBytes > 0 {
-		bytes = min(bytes, in.BatchBytes)
-	}
-	bytes -= 256 // for what stands around the entries
+	most := min(or(in.BatchEntries, MaxBatchEntries), MaxBatchEntries)
+	bytes := min(or(in.BatchBytes, MaxBatchBytes), MaxBatchBytes) - 256 // for what stands around the entries
 	const none = 1 << 30
 	oldest := none
 	for _, q := range in.Waiting {
@@ -126,6 +122,14 @@ func (d *Device) batch(in Queue) (Errand, bool) {
 		e.Device, e.Numbers = q.Device, append(e.Numbers, q.N)
 	}
 	return e, len(e.Numbers) > 0
+}
+
+// or is n, or when that is 0, instead.
+func or(n, instead int) int {
+	if n > 0 {
+		return n
+	}
+	return instead
 }
 
 // Silence is no answer to an errand: none came, it was torn, or a hotel's

@@ -74,7 +74,10 @@ func (d *Device) take(in Reply, records []Record, there Head, proofs []proof) (e
 			return d.stuck(CodeDamaged)
 		}
 		if here && row.Own && row.Hash != r.Entry.Hash {
-			return append([]Effect{{Do: DoRevive, Row: Row{Ref: key}}}, d.copied(key.Device)...)
+			if d.Restarts++; d.Restarts > restarts {
+				return d.stuck(CodeNoProgress)
+			}
+			return append([]Effect{d.revive(Stop(key))}, d.copied(key)...)
 		}
 	}
 	for i, r := range records {
@@ -87,7 +90,7 @@ func (d *Device) take(in Reply, records []Record, there Head, proofs []proof) (e
 			here = false
 		}
 		if !here {
-			e.Do, e.Entry, e.Own = DoPut, r.Entry, key.Device == in.Mine
+			e.Do, e.Entry, e.Own = DoPut, r.Entry, false // also under this phone's id: a copy of it wrote it
 		}
 		if span, wrong := When(r, d.receivedAt(r.Entry.Seen, records[:i])); wrong {
 			e.Clock = span

@@ -26,6 +26,7 @@ func (d *Device) Reply(in Reply) []Effect {
 	switch in.Errand.To {
 	case toJoin:
 		d.Joined, d.Role = true, in.Body.Get("role").Text()
+		d.There, _ = readThere(in.Body) // not said: as far as is known it is empty
 		return nil
 	case toPull:
 		return d.pulled(in)
@@ -49,6 +50,9 @@ func (d *Device) refused(in Reply) []Effect {
 	said := Effect{Do: DoShow, Code: CodeRefused, Words: words}
 	switch {
 	case in.Status == 404:
+		if to == toJoin { // an owner of old hands in what waits once more, as one who was removed
+			d.Joined, d.Role = d.Role == "owner", ""
+		}
 		d.Shut = CodeNotMine
 		return []Effect{show(CodeNotMine), rest(false)}
 	case in.Status == 409 && to == toPull && code == "rewound":
@@ -83,7 +87,7 @@ func (d *Device) pushed(in Reply) (effects []Effect) {
 	}
 	rows := byKey(in.Rows)
 	device := in.Errand.Device
-	later, forked, gap := false, false, uint64(0)
+	later, forked, gap := false, uint64(0), uint64(0)
 	for _, n := range in.Errand.Numbers {
 		key := Ref{device, n}
 		row := rows[key]
@@ -92,20 +96,18 @@ func (d *Device) pushed(in Reply) (effects []Effect) {
 			continue
 		}
 		switch r := results[n]; {
-		case (r.State == OK || r.State == Dup) && r.Seq > 0:
+		case (r.State == OK || r.State == Dup) && r.Seq > d.Head.Seq:
 			effects = append(effects, patch(key, AtSent, r.Seq, ""))
-			if r.Seq > d.Head.Seq {
-				d.Acked = append(d.Acked, Ack{key, r.Seq})
-			}
+			d.Acked = append(d.Acked, Ack{key, r.Seq})
 		case r.State == Rejected:
 			effects = append(effects, patch(key, AtRefused, 0, r.Words))
 		case r.State == Held:
 			effects = append(effects, patch(key, AtHeld, 0, r.Words))
-		case r.State == Fork:
-			forked = true
+		case r.State == Fork && forked == 0:
+			forked = n
 		case r.State == Gap && r.From > 0:
 			gap = r.From
-		default:
+		default: // also a place the followed ledger has given to another: it was put back meanwhile
 			later = true
 		}
 	}
@@ -113,8 +115,8 @@ func (d *Device) pushed(in Reply) (effects []Effect) {
 		effects = append(effects, changed)
 	}
 	switch {
-	case forked:
-		effects = append(effects, d.copied(device)...)
+	case forked > 0:
+		effects = append(effects, d.copied(Ref{device, forked})...)
 	case gap > 0 && in.Errand.Turn == len(d.Gaps):
 		effects = append(effects, d.gap(device, gap)...)
 	case gap > 0 || later:
@@ -130,16 +132,31 @@ func (d *Device) gap(device ID, from uint64) []Effect {
 	asked := Stop{device, from}
 	for _, g := range d.Gaps {
 		if g == asked {
-			return d.copied(device)
+			return d.copied(Ref(asked))
 		}
 	}
 	d.Gaps = append(d.Gaps, asked)
-	return []Effect{{Do: DoRevive, Row: Row{Ref: Ref{device, from}}}}
+	return []Effect{d.revive(asked)}
 }
 
-// copied: another phone has used this device's numbers, or they were lost.
-func (d *Device) copied(device ID) []Effect {
-	return []Effect{{Do: DoAnew, Row: Row{Ref: Ref{Device: device}}}, show(CodeCopied)}
+// revive lets own rows of a device wait again, from a number on: whatever the
+// ledger that was followed does not hold. What it does hold and this server does
+// not is for a pull to find out.
+func (d *Device) revive(from Stop) Effect {
+	var acked []Ack
+	for _, a := range d.Acked {
+		if a.Device != from.Device || a.N < from.N {
+			acked = append(acked, a)
+		}
+	}
+	d.Acked = acked
+	return Effect{Do: DoRevive, Row: Row{Ref: Ref(from), Seq: d.Head.Seq}}
+}
+
+// copied: another phone has used this device's numbers from one on, or they were
+// lost.
+func (d *Device) copied(from Ref) []Effect {
+	return []Effect{{Do: DoAnew, Row: Row{Ref: from}}, show(CodeCopied)}
 }
 
 func byKey(rows []Row) map[Ref]Row {

@@ -59,7 +59,7 @@ func (d *Device) step(mine ID, in plain.Value) ([]Effect, error) {
 	case "silence":
 		return d.Silence(readErrand(in.Get("to"))), nil
 	case "anew":
-		a := Anew{Device: id(in.Get("device")), Mine: mine, Last: readLast(in.Get("last")), Fresh: id(in.Get("fresh"))}
+		a := Anew{Device: id(in.Get("device")), From: unsigned(in.Get("from")), Mine: mine, Last: readLast(in.Get("last")), Fresh: id(in.Get("fresh"))}
 		for _, v := range in.Get("rows").Items() {
 			e, err := ReadEntry(v.Get("entry"))
 			if err != nil {
@@ -70,7 +70,7 @@ func (d *Device) step(mine ID, in plain.Value) ([]Effect, error) {
 		if a.Fresh.IsZero() || a.Device.IsZero() {
 			return nil, say(CodeShape, "A new device id is wanted.")
 		}
-		return d.Anew(a)
+		return d.Anew(a), nil
 	default:
 		return nil, say(CodeShape, "No input of a device is called ", quoted(what), ".")
 	}
@@ -83,6 +83,7 @@ func (d *Device) Write(w *plain.Writer, name string) {
 	w.Bool("joined", d.Joined)
 	w.Text("role", d.Role)
 	w.Bool("signs", d.Signs)
+	w.Bool("away", d.Away)
 	w.Text("shut", d.Shut)
 	w.Bool("old", d.Old)
 	w.Int("max_schema", int64(d.MaxSchema))
@@ -141,7 +142,8 @@ func ReadDevice(v plain.Value, book ID) *Device {
 		return d
 	}
 	d.Joined, d.Signs = v.Get("joined").Bool(), v.Get("signs").Bool()
-	d.Role, d.Shut, d.Old = v.Get("role").Text(), v.Get("shut").Text(), v.Get("old").Bool()
+	d.Role, d.Shut = v.Get("role").Text(), v.Get("shut").Text()
+	d.Away, d.Old = v.Get("away").Bool(), v.Get("old").Bool()
 	d.MaxSchema, d.Restored = count(v.Get("max_schema")), number64(v.Get("restored"))
 	d.Head, _ = ReadHead(v.Get("head"))
 	d.There, _ = ReadHead(v.Get("there"))
@@ -225,10 +227,12 @@ func (d *Device) writeEffect(w *plain.Writer, e Effect) {
 	case DoRevive:
 		w.Text("device", e.Device.String())
 		w.Int("from", int64(e.N))
+		w.Int("above", int64(e.Seq))
 	case DoDevice:
 		w.Text("id", e.Device.String())
 	case DoAnew:
 		w.Text("device", e.Device.String())
+		w.Int("from", int64(e.N))
 	case DoShow:
 		w.Text("code", e.Code)
 		if e.Words != "" {
@@ -236,7 +240,7 @@ func (d *Device) writeEffect(w *plain.Writer, e Effect) {
 		}
 		writeLost(w, e.Lost)
 	case DoSend:
-		d.writeRequest(w, e.Errand)
+		d.WriteRequest(w, e.Errand)
 	case DoRest:
 		w.Bool("later", e.Later)
 	}
@@ -264,8 +268,8 @@ func writeRecord(w *plain.Writer, e Effect) {
 // asked is how many positions one question for the chain names at most.
 const asked = 64
 
-// writeRequest writes an errand as the request it is.
-func (d *Device) writeRequest(w *plain.Writer, e Errand) {
+// WriteRequest writes the fields of an errand as the request it is.
+func (d *Device) WriteRequest(w *plain.Writer, e Errand) {
 	method, path, fill, needs := "POST", "/"+e.To, "", ""
 	after := "after=" + strconv.FormatUint(e.After.Seq, 10) + "&chain=" + e.After.Chain.String()
 	switch e.To {
@@ -345,6 +349,7 @@ func readHello(mine ID, in plain.Value) Hello {
 func readQueue(in plain.Value) (q Queue) {
 	limits := in.Get("limits")
 	q.BatchEntries, q.BatchBytes = count(limits.Get("batch_entries")), count(limits.Get("batch_bytes"))
+	q.SnapshotAfter = count(limits.Get("snapshot_after"))
 	for _, v := range in.Get("waiting").Items() {
 		q.Waiting = append(q.Waiting, Queued{readRef(v), count(v.Get("bytes"))})
 	}

@@ -41,7 +41,8 @@ func (d *Device) Wrote(in Wrote) (effects []Effect, err error) {
 
 // Anew is the input after [DoAnew]: the own rows of this book that wait.
 type Anew struct {
-	Device ID // whose numbers another phone has used
+	Device ID     // whose numbers another phone has used,
+	From   uint64 // from this one on
 	Mine   ID
 	Last   Entry // Mine's last in this book; only N and Hash count
 	Fresh  ID    // a device id never used before
@@ -55,10 +56,11 @@ type Waiting struct {
 }
 
 // Anew writes under another device id what this phone wrote under numbers that
-// another has used. The words, the clock and what the author had seen stay; what
+// another has used. What waits under smaller ones is the ledger's already, or
+// will be. The words, the clock and what the author had seen stay; what
 // names a moved entry names it under its new key, and so is moved too, with
 // what its device wrote after it.
-func (d *Device) Anew(in Anew) (effects []Effect, err error) {
+func (d *Device) Anew(in Anew) (effects []Effect) {
 	d.known(in.Device)
 	d.known(in.Mine)
 	rows := make([]Waiting, 0, len(in.Rows))
@@ -70,9 +72,12 @@ func (d *Device) Anew(in Anew) (effects []Effect, err error) {
 		}
 	}
 	moves := map[Ref]Ref{}
-	moved := map[ID]bool{in.Device: true}
+	moved := map[ID]bool{}
 	var list []Waiting
 	for _, r := range rows {
+		if r.Entry.Device == in.Device && r.Entry.N >= in.From {
+			moved[in.Device] = true
+		}
 		for _, ref := range r.Entry.Refs {
 			if _, ok := moves[ref]; ok {
 				moved[r.Entry.Device] = true
@@ -84,7 +89,7 @@ func (d *Device) Anew(in Anew) (effects []Effect, err error) {
 		}
 	}
 	to, last := in.Mine, in.Last
-	if moved[in.Mine] {
+	if in.Mine == in.Device || moved[in.Mine] {
 		to, last = in.Fresh, Entry{}
 		d.known(to)
 		effects = append(effects, Effect{Do: DoDevice, Row: Row{Ref: Ref{Device: to}}})
@@ -99,14 +104,12 @@ func (d *Device) Anew(in Anew) (effects []Effect, err error) {
 				e.Refs[i] = new
 			}
 		}
-		if e, err = Seal(e); err != nil {
-			return nil, err
-		}
+		e.Hash = e.Sum() // it was sealed once; a kind of a newer program moves too
 		moves[old] = Ref{e.Device, e.N}
 		effects = append(effects,
 			Effect{Do: DoPut, Row: Row{Ref: Ref{e.Device, e.N}, Hash: e.Hash, At: AtWaiting, Own: true}, Entry: e, Written: r.Written},
 			Effect{Do: DoDrop, Row: Row{Ref: old}})
 		last = e
 	}
-	return append(effects, changed), nil
+	return append(effects, changed)
 }

@@ -1,0 +1,156 @@
+package simulate
+
+import (
+	"flag"
+	"fmt"
+	"runtime"
+	"testing"
+	"time"
+
+	"linkrod/sync"
+)
+
+var (
+	seedFlag  = flag.Uint64("seed", 0, "run this one world, and with -v tell it step by step")
+	seedsFlag = flag.Uint64("seeds", 0, "run this many worlds (0: a fixed set)")
+	fromFlag  = flag.Uint64("from", 1, "the first of them")
+)
+
+// run lets a world happen: trouble, then peace.
+func (w *world) run() {
+	for range 150 + w.dice.IntN(150) {
+		w.step()
+		if len(w.trouble) > 0 {
+			return
+		}
+	}
+	w.heal()
+	if len(w.trouble) == 0 {
+		w.checkQuiet()
+	}
+}
+
+// heal ends the faults and lets everybody talk until there is nothing to say.
+func (w *world) heal() {
+	w.logf("peace")
+	w.faults = faults{}
+	w.server.full = false
+	for _, id := range w.books {
+		if w.server.data.books[id] == nil && w.dice.IntN(4) == 0 {
+			// Nobody's phone may be left whose it was: the host makes it again.
+			w.server.handle(request{account: sync.ID{1}, method: "PUT", path: "books/" + id.String()})
+		}
+	}
+	for i := range 12 {
+		w.invite()
+		before := w.fingerprint()
+		for _, p := range w.phones {
+			for _, t := range p.tabs {
+				if t.asked == 0 && !p.gone {
+					t.begin()
+				}
+				for n := 0; len(w.net) > 0; n++ {
+					w.deliver(0)
+					if len(w.trouble) > 0 {
+						return
+					}
+					if n == 3000 {
+						w.wrong("S9: %s's round does not end", p.name)
+						return
+					}
+				}
+			}
+		}
+		if w.fingerprint() == before {
+			return
+		}
+		if i == 5 && w.dice.IntN(2) == 0 {
+			for _, id := range w.books {
+				if b := w.server.data.books[id]; b != nil {
+					w.admit(b, 100)
+				}
+			}
+		}
+	}
+	w.wrong("S9: twelve rounds in peace, and still something changes")
+}
+
+func (w *world) fingerprint() string {
+	out := ""
+	for _, id := range w.books {
+		if b := w.server.data.books[id]; b != nil {
+			out += b.head().Chain.String() + fmt.Sprint(len(b.aside), len(b.offered))
+		}
+		for _, p := range w.phones {
+			for _, r := range p.store.book(id).sorted() {
+				out += string(r.At) + r.Hash.String()[:8]
+			}
+			out += p.store.book(id).device(id).Head.Chain.String()
+		}
+	}
+	return out
+}
+
+// result is what a world came to, for S10.
+func (w *world) result() (out string) {
+	for _, id := range w.books {
+		if b := w.server.data.books[id]; b != nil {
+			out += b.head().Chain.String() + "\n" + viewOf(b.records).text
+		}
+	}
+	return out
+}
+
+// holds runs the world of a seed and says what went wrong.
+func holds(seed uint64, log func(string)) (steps int, trouble []string) {
+	w := newWorld(seed, false)
+	w.log = log
+	defer func() {
+		if p := recover(); p != nil {
+			w.wrong("panic: %v", p)
+			trouble = w.trouble
+			if log != nil {
+				panic(p)
+			}
+		}
+	}()
+	w.run()
+	if len(w.trouble) == 0 && seed%8 == 0 {
+		twin := newWorld(seed, true)
+		twin.run()
+		if w.result() != twin.result() {
+			w.wrong("S10: with right clocks the book is another")
+		}
+	}
+	return w.steps, w.trouble
+}
+
+func TestWorld(t *testing.T) {
+	if *seedFlag != 0 {
+		_, trouble := holds(*seedFlag, func(s string) { t.Log(s) })
+		for _, s := range trouble {
+			t.Error(s)
+		}
+		return
+	}
+	n := *seedsFlag
+	if n == 0 {
+		n = 3000
+		if runtime.GOARCH == "wasm" || testing.Short() {
+			n = 200
+		}
+	}
+	began, steps, failed := time.Now(), 0, 0
+	for seed := *fromFlag; seed < *fromFlag+n; seed++ {
+		ran, trouble := holds(seed, nil)
+		steps += ran
+		if len(trouble) > 0 {
+			t.Errorf("seed %d: %s", seed, trouble[0])
+			if failed++; failed >= 5 {
+				break
+			}
+		}
+	}
+	took := time.Since(began).Seconds()
+	t.Logf("seeds %d to %d: %d steps in %.0f s, %.0f steps a second", *fromFlag, *fromFlag+n-1, steps, took, float64(steps)/took)
+}
