@@ -225,7 +225,7 @@ func TestBladesByTurning(t *testing.T) {
 func TestParseGear(t *testing.T) {
 	for typed, want := range map[string]string{
 		"direct": "1", " Direct ": "1", "1": "1", "1:1": "1", "3:2": "3/2", "3/2": "3/2", "3 to 2": "3/2",
-		"1.5": "3/2", "1,5": "3/2", "1.50": "3/2", "16:11": "16/11", "20 : 9": "20/9", "4": "4", "1.6667": "16667/10000", "1.5:1": "3/2",
+		"1.5": "3/2", "1,5": "3/2", "1.50": "3/2", "16:11": "16/11", "20 : 9": "20/9", "4": "4", "1.6667": "16667/10000", "1.5:1": "3/2", "1998:999": "2",
 	} {
 		if g, err := lock.ParseGear(typed); err != nil || g.String() != want {
 			t.Errorf("%q is %v (%v), want %v", typed, g, err, want)
@@ -233,7 +233,7 @@ func TestParseGear(t *testing.T) {
 	}
 	for _, typed := range []string{
 		"", "fast", "3:", ":2", "0", "3:0", "0:2", "-3:2", "3:-2", "2:3", "0.667", "5", "9:2", "1e1", "1:2:3", "NaN", "3:1.5",
-		"1000:999999", "12345678", "3:2 geared", strings.Repeat("9", 400), "\xff\xfe", "٣:٢",
+		"1000:999999", "2000:1000", "12345678", "3:2 geared", strings.Repeat("9", 400), "\xff\xfe", "٣:٢",
 	} {
 		err := second(lock.ParseGear(typed))
 		wantProblem(t, err, "gear")
@@ -345,6 +345,8 @@ func TestWorstCase(t *testing.T) {
 		{partial, "Not shown", "At least"},
 		{must(lock.WorstCase(0, 1, []lock.Low{{Chamber: chambers[0]}})), "all in one low cylinder", "cylinder 0"},
 		{partial, "to 1 of compression", "lock it"},
+		{partial, "It could be up to 6.5\u2009fl oz; all in", ""},
+		{must(lock.WorstCase(0, 6.04*quantity.FluidOunce, low)), "It could be up to 6\u2009fl oz;", ""},
 		{must(lock.WorstCase(0, 0, low)), "Not shown", "could be"},
 	} {
 		s := tt.w.Words()
@@ -387,6 +389,7 @@ func TestWhatCannotBe(t *testing.T) {
 		{"exponent", second(lock.Polytropic(14.7, 6, 0.9))},
 		{"exponent", second(lock.Polytropic(14.7, 6, nan))},
 		{"exponent", second(lock.Temperature(60, 6, 13))},
+		{"absolute temperature at the start", second(lock.Temperature(-459.67, 6, 1.3))},
 		{"absolute temperature at the start", second(lock.Temperature(-500, 6, 1.3))},
 		{"compression ratio", second(lock.Temperature(60, inf, 1.3))},
 		{"pressure at the end", second(lock.Exponent(14.7, -1, 6))},

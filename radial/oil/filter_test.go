@@ -75,6 +75,44 @@ func TestPredictInTwoSteps(t *testing.T) {
 	}
 }
 
+// A second look at the same stop: what was poured between goes in with its doubt, and
+// nothing else moves.
+func TestPredictAtTheSameStop(t *testing.T) {
+	f := Filter{Flat, 15, 0.4, 0.2, -0.01, 0.05}
+	f.Predict(8, 8, 0, 0.09, Process{Scatter: 0.15, Drift: 0.03, Ref: 0.6})
+	if f != (Filter{Flat, 15, 0.4, 0.2, -0.01, 0.05}) {
+		t.Errorf("nothing poured: %+v", f)
+	}
+	f.Predict(8, 8, 2, 0.09, Process{Scatter: 0.15, Drift: 0.03, Ref: 0.6})
+	if !near64(f.PLL, 0.29, 1e-12) || f != (Filter{Flat, 17, 0.4, f.PLL, -0.01, 0.05}) {
+		t.Errorf("two quarts poured: %+v", f)
+	}
+}
+
+// A step in the middle of two hours, worked by hand: 0.4 qt/h, variance 0.01, covariance
+// −0.02, level 15 with 0.1. Halved, with a quarter of doubt; or raised by 1.2 of itself.
+func TestStepsByHand(t *testing.T) {
+	h := history{members: []member{{Filter: Filter{Flat, 15, 0.4, 0.1, -0.02, 0.01}}}}
+	l := look{from: 10, to: 12, ref: 0.6}
+	for _, tt := range []struct {
+		k    kind
+		want Filter
+	}{
+		{stepDown, Filter{Flat, 14.4, 0.2, 0.1925, -0.0275, 0.0125}},
+		{stepUp, Filter{Flat, 13.72, 0.88, 0.2984, -0.1184, 0.0884}},
+		{plain, Filter{Flat, 14.2, 0.4, 0.1 + 4*0.02 + 4*0.01, -0.04, 0.01}},
+		{addNotNoted, Filter{Flat, 16.2, 0.4, 0.1 + 4*0.02 + 4*0.01 + 1.44, -0.04, 0.01}},
+		{oilLost, Filter{Flat, 12.7, 0.4, 0.1 + 4*0.02 + 4*0.01 + 1.44, -0.04, 0.01}},
+	} {
+		got := h.predict(l, tt.k)[0].Filter
+		for i, d := range []float64{got.L - tt.want.L, got.S - tt.want.S, got.PLL - tt.want.PLL, got.PLS - tt.want.PLS, got.PSS - tt.want.PSS} {
+			if !near64(d, 0, 1e-12) {
+				t.Errorf("%v: component %d off by %v: %+v", tt.k, i, d, got)
+			}
+		}
+	}
+}
+
 // Merging keeps the mean and covariance of the mixture: against the moments of
 // a sum over both.
 func TestMergeKeepsMoments(t *testing.T) {

@@ -110,6 +110,30 @@ func TestAtLeast(t *testing.T) {
 	}
 }
 
+// What is expected over nothing, E[rest+], by numbers: Simpson's rule over the normal
+// distribution, for rests on both sides of 0.
+func TestAtLeastAgainstQuadrature(t *testing.T) {
+	for _, m := range []Missing{{Rest: 3, U: 2, share: 1}, {Rest: -2, U: 2.5, share: 0.5}, {Rest: 0.4, U: 7.9, share: 0.2}} {
+		const n = 4000
+		rest, u := float64(m.Rest), float64(m.U)
+		top := math.Max(rest, 0) + 12*u
+		step := top / n
+		var sum float64
+		for i := 0; i <= n; i++ {
+			x := float64(i) * step
+			w := float64(2 + 2*(i%2))
+			if i == 0 || i == n {
+				w = 1
+			}
+			sum += w * x * math.Exp(-sq((x-rest)/u)/2) / (u * math.Sqrt(2*math.Pi))
+		}
+		want := m.share * sum * step / 3 / 40
+		if got := float64(m.AtLeast(40)); !near64(got, want, 1e-9) {
+			t.Errorf("%+v: %v, Simpson says %v", m, got, want)
+		}
+	}
+}
+
 // Finding oil can only lower what is missing; a less certain find widens it.
 func TestFoundOil(t *testing.T) {
 	p := Parking{Shutdown: Standing{Level: 14, SD: 0.1}, Start: Standing{Level: 13, SD: 0.1}}

@@ -110,6 +110,9 @@ func TestCheck(t *testing.T) {
 			t.Errorf("%v on %s: %v from %v to %v", tt.t, tt.thread, s.Stress, s.Low, s.High)
 		}
 	}
+	if torque.LeastStress != 10_000 || torque.MostStress != 100_000 { // common practice, no source
+		t.Errorf("odd from %v and beyond %v", torque.LeastStress, torque.MostStress)
+	}
 	// Both ends pass: torques that make exactly the least and the most stress.
 	th := must(torque.ParseThread("7/16-20"))
 	at := func(stress quantity.Pressure) quantity.Torque {
