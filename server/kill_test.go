@@ -4,13 +4,18 @@ import (
 	"bufio"
 	"bytes"
 	"context"
+	"crypto/sha256"
 	"encoding/json"
+	"flag"
 	"fmt"
+	"image"
+	"image/jpeg"
 	"io"
 	"math/rand/v2"
 	"net/http"
 	"os/exec"
 	"path/filepath"
+	"strconv"
 	"strings"
 	stdsync "sync"
 	"sync/atomic"
@@ -21,16 +26,21 @@ import (
 	"linkrod/sync"
 )
 
-// The real server is killed with SIGKILL fifty times in the middle of pushes.
-// Four phones write into two books all the while, keep a list of what was
-// acknowledged, and after each kill send again whatever was not. Then the data
-// file must be sound, and hold every acknowledged entry exactly once, at the
-// place that was promised.
-func TestKill50(t *testing.T) {
+var (
+	kills  = flag.Int("kills", 20, "how often the server is killed in TestKill; make soak does it 200 times")
+	pushes = flag.Int("pushes", 500, "how many pushes TestKill makes at least; make soak makes 10,000")
+)
+
+// kill -9 / power loss: the real server is killed with SIGKILL in the middle
+// of pushes, again and again. Four phones write into two books all the while
+// and keep a list of what was acknowledged; after each kill they send again
+// whatever was not. A fifth sends photographs in pieces. Then the data file
+// must be sound, and hold every acknowledged entry exactly once, at the place
+// that was promised, and every byte of a photograph that was said to be there.
+func TestKill(t *testing.T) {
 	if testing.Short() {
-		t.Skip("NOT TESTED in -short: fifty kills")
+		t.Skip("NOT TESTED in -short: kills")
 	}
-	const kills = 50
 	p := &program{binary: build(t), data: t.TempDir()}
 	t.Cleanup(p.kill)
 
@@ -47,55 +57,136 @@ func TestKill50(t *testing.T) {
 	for i := range 4 {
 		phones = append(phones, &phone{device: sync.ID{0x0a, byte(i)}, book: books[i%2], rnd: rand.New(rand.NewPCG(50, uint64(i)))})
 	}
+	cam := &camera{book: books[0]}
 	rnd := rand.New(rand.NewPCG(50, 50))
 	inFlight, unheard := 0, 0
-	for kill := 1; kill <= kills; kill++ {
+	var pushed atomic.Int64
+	// work has everybody send until as many pushes were acknowledged as wanted;
+	// then stop is called, and they go on until no answer comes.
+	work := func(want int64, stop func()) {
 		var acknowledged atomic.Int64
-		enough, killed := make(chan struct{}), make(chan struct{})
-		want := int64(1 + rnd.IntN(12))
+		enough, over := make(chan struct{}), make(chan struct{})
 		var wait stdsync.WaitGroup
 		for _, ph := range phones {
 			wait.Go(func() {
 				for ph.push(t, shop, access) {
+					pushed.Add(1)
 					if acknowledged.Add(1) == want {
 						close(enough)
 					}
 				}
-				<-killed // only a killed server may fail a push
+				<-over // only a killed server may fail a push
 			})
 		}
+		wait.Go(func() {
+			for cam.send(t, shop, access) {
+			}
+			<-over
+		})
 		<-enough
-		time.Sleep(time.Duration(rnd.IntN(3000)) * time.Microsecond) // so that the blow falls anywhere in a commit
-		p.kill()
-		close(killed)
+		stop()
+		close(over)
 		wait.Wait()
+	}
+	for kill := 1; kill <= *kills; kill++ {
+		want := int64(1 + rnd.IntN(12))
+		if kill == *kills { // the rest of the pushes, and then the last blow
+			want = max(want, int64(*pushes)-pushed.Load())
+		}
+		work(want, func() {
+			time.Sleep(time.Duration(rnd.IntN(3000)) * time.Microsecond) // so that the blow falls anywhere in a commit
+			p.kill()
+		})
 		for _, ph := range phones {
 			if ph.sending {
 				inFlight++
 			}
 		}
-		unheard += inspect(t, filepath.Join(p.data, store.FileName), phones, kill)
+		unheard += inspect(t, filepath.Join(p.data, store.FileName), phones, cam, kill)
 		if t.Failed() {
 			t.Fatalf("stopped after kill %d", kill)
 		}
-		if kill < kills {
+		if kill < *kills {
 			shop = p.start(t, false)
+			access = shop.signIn(t) // the run may outlast an access token
 		}
 	}
 	acknowledged := 0
 	for _, ph := range phones {
 		acknowledged += len(ph.seqs)
 	}
-	t.Logf("%d kills, %d pushes of %d phones in flight at them; %d entries acknowledged and all there once; %d were in the file before anybody was told",
-		kills, inFlight, len(phones), acknowledged, unheard)
-	if inFlight < kills {
-		t.Errorf("only %d pushes were in flight at %d kills: they did not fall in the middle of anything", inFlight, kills)
+	t.Logf("%d pushes answered, %d kills, %d pushes of %d phones in flight at them; %d entries acknowledged and all there once; %d were in the file before anybody was told; %d photographs whole",
+		pushed.Load(), *kills, inFlight, len(phones), acknowledged, unheard, len(cam.whole))
+	if inFlight < *kills {
+		t.Errorf("only %d pushes were in flight at %d kills: they did not fall in the middle of anything", inFlight, *kills)
 	}
+}
+
+// camera sends one photograph after the other, in pieces.
+type camera struct {
+	book  sync.ID
+	data  []byte
+	sum   sync.Hash
+	told  int         // bytes that are said to be there
+	whole []sync.Hash // photographs that are
+}
+
+// send sends the next piece. It returns false when no answer came.
+func (c *camera) send(t *testing.T, s *server, access string) bool {
+	ask := func(method string, body []byte, headers map[string]string) (status, offset int, err error) {
+		r, err := http.NewRequestWithContext(t.Context(), method, s.url+"/api/v1/books/"+c.book.String()+"/photos/"+c.sum.String(), bytes.NewReader(body))
+		if err != nil {
+			return 0, 0, err
+		}
+		r.Header.Set("Authorization", "Bearer "+access)
+		r.Header.Set("Content-Type", "application/offset+octet-stream")
+		for name, value := range headers {
+			r.Header.Set(name, value)
+		}
+		res, err := s.client.Do(r)
+		if err != nil {
+			return 0, 0, err
+		}
+		res.Body.Close()
+		offset, _ = strconv.Atoi(res.Header.Get("Upload-Offset"))
+		return res.StatusCode, offset, nil
+	}
+	if c.data == nil {
+		var b bytes.Buffer
+		if err := jpeg.Encode(&b, image.NewGray(image.Rect(0, 0, 8, 8)), nil); err != nil {
+			t.Error(err)
+			return false
+		}
+		c.data = append(b.Bytes(), bytes.Repeat([]byte{byte(len(c.whole)), byte(len(c.whole) >> 8), 1}, 60_000)...) // what follows a picture's end is no matter
+		c.sum, c.told = sha256.Sum256(c.data), 0
+	}
+	status, offset, err := ask("POST", nil, map[string]string{"Upload-Length": strconv.Itoa(len(c.data))})
+	if err != nil {
+		return false
+	}
+	if status/100 != 2 || offset < c.told {
+		t.Errorf("a photograph was said to be at %d and is at %d (%d)", c.told, offset, status)
+		return false
+	}
+	if c.told = offset; c.told < len(c.data) {
+		if status, offset, err = ask("PATCH", c.data[c.told:min(len(c.data), c.told+50_000)], map[string]string{"Upload-Offset": strconv.Itoa(c.told)}); err != nil {
+			return false
+		}
+		if status != http.StatusNoContent {
+			t.Errorf("a piece: %d", status)
+			return false
+		}
+		c.told = offset
+	}
+	if c.told == len(c.data) {
+		c.whole, c.data = append(c.whole, c.sum), nil
+	}
+	return true
 }
 
 // inspect reads the data file as the kill left it, and returns how many
 // entries are in it whose acknowledgement never arrived.
-func inspect(t *testing.T, path string, phones []*phone, kill int) (unheard int) {
+func inspect(t *testing.T, path string, phones []*phone, cam *camera, kill int) (unheard int) {
 	t.Helper()
 	report, err := store.Check(path)
 	if err != nil || len(report.Problems) > 0 {
@@ -141,6 +232,16 @@ func inspect(t *testing.T, path string, phones []*phone, kill int) (unheard int)
 			case !told && len(at) == 1:
 				unheard++
 			}
+		}
+	}
+	for _, sum := range cam.whole {
+		if state, err := db.Photo(t.Context(), cam.book, owner.ID, sum); err != nil || !state.Whole() {
+			t.Errorf("after kill %d: a photograph that was whole is %+v, %v", kill, state, err)
+		}
+	}
+	if cam.data != nil && cam.told > 0 {
+		if state, err := db.Photo(t.Context(), cam.book, owner.ID, cam.sum); err != nil || state.Offset < int64(cam.told) {
+			t.Errorf("after kill %d: a photograph was said to be at %d and is %+v, %v", kill, cam.told, state, err)
 		}
 	}
 	if entries != report.Records {
@@ -284,6 +385,18 @@ func (s *server) signUp(t *testing.T) string {
 	var session struct{ Access string }
 	if err != nil || status != http.StatusOK || json.Unmarshal(answer, &session) != nil || session.Access == "" {
 		t.Fatalf("set-up: %d %s %v", status, answer, err)
+	}
+	return session.Access
+}
+
+// signIn signs that account in again and returns its access token.
+func (s *server) signIn(t *testing.T) string {
+	t.Helper()
+	status, answer, err := s.call(t.Context(), "", "POST", "/api/v1/session", map[string]any{"name": "Ann Example",
+		"passphrase": "a passphrase long enough", "device": sync.ID{0x0a}, "label": "phone"})
+	var session struct{ Access string }
+	if err != nil || status != http.StatusOK || json.Unmarshal(answer, &session) != nil || session.Access == "" {
+		t.Fatalf("sign-in: %d %s %v", status, answer, err)
 	}
 	return session.Access
 }
