@@ -25,6 +25,14 @@ const pages = {
   oil: `${e}/oil`,
   'oil-pad': [`${e}/oil`, (p) => p.locator('[role=spinbutton]').first().click()],
   'oil-tail': [`${e}/oil`, (p) => p.getByRole('button', { name: /^Tach/ }).click()],
+  'oil-typed': [
+    `${e}/oil`,
+    (p) => p.locator('.stepper button').nth(1).click(),
+    (p) => p.getByRole('button', { name: /question before/ }).click(),
+    (p) => p.keyboard.press('Escape'),
+  ],
+  'oil-asked': [`${e}/oil`, (p) => p.getByRole('button', { name: /question before/ }).click()],
+  'table-maths': [`${e}/oil/table`, (p) => p.locator('td.sum button').nth(4).click()],
   'oil-empty': '/e/abababababababababababababababab/oil',
   table: `${e}/oil/table`,
   drain: `${e}/drain`,
@@ -47,7 +55,15 @@ const pages = {
   'sign-in': '/sign-in',
   join: '/join',
   pair: '/pair',
+  file: '/file',
+  'shop-signed': ['/e/c-2079', signed, (p) => p.getByRole('link', { name: 'Shop', exact: true }).click()],
   missing: '/e/nothing-here',
+}
+
+/** The same page for somebody who is signed in. */
+async function signed(p) {
+  await p.goto(p.url() + '&signed')
+  await p.waitForSelector('main h1')
 }
 
 async function next(p) {

@@ -194,6 +194,14 @@ describe('the plot', () => {
       }
     }
   })
+  it('says the unit of both axes, and of a log without a reading has no figures to stand against', () => {
+    const said = (p: Plot) =>
+      [...parse(ratePlot(p, size, plotWords)).querySelectorAll('text')].map((t) => t.textContent)
+    expect(said(seven.plot)).toContain('qt/h')
+    expect(said(seven.plot)).toContain('40 h')
+    expect(said(seven.plot)).toContain("shop's ceiling 0.60 qt/h")
+    expect(said((views[2] as View).plot)).toEqual(['L/h', 'none'])
+  })
   it('finds the reading under a finger', () => {
     const f = frame(seven.plot, size)
     seven.plot.points.forEach((q, i) => {

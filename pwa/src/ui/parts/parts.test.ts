@@ -2,6 +2,7 @@
 import { cleanup, fireEvent, render, screen } from '@testing-library/svelte'
 import { afterEach, describe, expect, it, vi } from 'vitest'
 import e2 from '../../state/mock/view-e2.json'
+import type { Form } from '../../state/form.svelte'
 import type { Ask } from '../../worker/protocol'
 import type { View } from '../../worker/view'
 import Asks from './Asks.svelte'
@@ -9,6 +10,7 @@ import Confirm from './Confirm.svelte'
 import NumberPad from './NumberPad.svelte'
 import RatePlot from './RatePlot.svelte'
 import Ring from './Ring.svelte'
+import SaveKey from './SaveKey.svelte'
 import Stepper from './Stepper.svelte'
 import TailPad from './TailPad.svelte'
 import Tank from './Tank.svelte'
@@ -277,6 +279,85 @@ describe('Asks', () => {
       onset: vi.fn(),
     })
     expect(screen.queryByText('Litres or quarts?')).toBeNull()
+  })
+})
+
+describe('SaveKey', () => {
+  const ask = (more: Partial<Ask>): Ask => ({
+    field: 'level',
+    strength: 'impossible',
+    code: 'empty',
+    words: 'What does the stick read?',
+    ...more,
+  })
+  function make(asks: Ask[], body?: object) {
+    const form = {
+      checked: { asks, echo: 'Fifteen quarts', foretold: '', ...(body && { body }) },
+      saving: false,
+      trouble: null,
+      wanted: '',
+    } as unknown as Form
+    const onsave = vi.fn()
+    render(SaveKey, { form, onsave })
+    return { form, onsave }
+  }
+  const page = (html: string) => {
+    const main = document.createElement('main')
+    main.innerHTML = html
+    document.body.append(main)
+    Element.prototype.scrollIntoView = () => undefined
+    return main
+  }
+  afterEach(() => {
+    document.querySelectorAll('main').forEach((m) => {
+      m.remove()
+    })
+  })
+  it('says the question, and a press opens what answers it', async () => {
+    const main = page(
+      `<div data-field="level"><button>less</button><div role="spinbutton" tabindex="0"></div></div>`,
+    )
+    const opened = vi.fn()
+    main.querySelector('[role=spinbutton]')?.addEventListener('click', opened)
+    const { form, onsave } = make([ask({})])
+    const key = screen.getByRole('button', { name: /One question before it is saved/ })
+    expect(key.textContent).toContain('What does the stick read?')
+    await fireEvent.click(key)
+    await vi.waitFor(() => {
+      expect(opened).toHaveBeenCalledTimes(1)
+    })
+    expect(form.wanted).toBe('level')
+    expect(onsave).not.toHaveBeenCalled()
+  })
+  it('leads to the answers where the question has some, and chooses none of them', async () => {
+    const main = page(
+      `<div data-field="hours"><button>Tach</button></div>
+       <div class="asks"><div data-ask="hours_back"><p></p><button>Meter changed</button></div></div>`,
+    )
+    const chosen = vi.fn()
+    main.querySelectorAll('button').forEach((b) => {
+      b.addEventListener('click', chosen)
+    })
+    make([ask({ field: 'hours', code: 'hours_back', strength: 'unlikely', words: 'Before the last one.' })])
+    await fireEvent.click(screen.getByRole('button', { name: /One question/ }))
+    await vi.waitFor(() => {
+      expect(document.activeElement?.textContent).toBe('Meter changed')
+    })
+    expect(chosen).not.toHaveBeenCalled()
+  })
+  it('counts the questions, the impossible first, and saves when there is none', async () => {
+    make([
+      ask({ field: 'hours', code: 'hours_jump', strength: 'unlikely', words: 'Far ahead.' }),
+      ask({}),
+      ask({ code: 'differs', strength: 'differs', words: 'Read again?' }),
+    ])
+    expect(screen.getByRole('button').textContent).toMatch(
+      /2 questions before it is saved.*What does the stick read/s,
+    )
+    cleanup()
+    const { onsave } = make([ask({ code: 'differs', strength: 'differs' })], {})
+    await fireEvent.click(screen.getByRole('button', { name: /Save on this phone/ }))
+    expect(onsave).toHaveBeenCalledTimes(1)
   })
 })
 
