@@ -24,7 +24,7 @@ func (s invitationSecret) text() string { return base64.RawURLEncoding.EncodeToS
 // readInvitation reads the text of a secret, in its one spelling.
 func readInvitation(text string) (s invitationSecret, err error) {
 	b, err := base64.RawURLEncoding.Strict().DecodeString(text)
-	if err != nil || len(b) != len(s) {
+	if err != nil || len(b) != len(s) || len(text) != base64.RawURLEncoding.EncodedLen(len(s)) { // the decoder passes over line ends
 		return s, fault.At("secret", "This invitation link is not whole. Copy all of it, with the part after the #.")
 	}
 	return invitationSecret(b), nil
