@@ -87,10 +87,21 @@ func (d SalvageDesk) Take(s Salvage) SalvageOutcome {
 				out.Missing = append(out.Missing, hole)
 			}
 			last[e.Device] = max(last[e.Device], e.N)
+			out.fill(key)
 		}
 		out.Results = append(out.Results, result)
 	}
 	return out
+}
+
+// fill: a number thought missing has come, out of its order.
+func (out *SalvageOutcome) fill(key Ref) {
+	for i, a := range out.Missing {
+		if key == (Ref{a.Device, a.N}) {
+			out.Missing = append(out.Missing[:i], out.Missing[i+1:]...)
+			return
+		}
+	}
 }
 
 func (d SalvageDesk) offer(out *SalvageOutcome, result *SalvageResult, r Record, f *Fault) {

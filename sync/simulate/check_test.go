@@ -275,7 +275,7 @@ func (w *world) checkHeld() {
 				case r.At == sync.AtRefused || r.At == sync.AtHeld: // in the tray, where it can be read and exported
 				case !server[words] && !(r.At == sync.AtWaiting && revoked):
 					w.wrong("S6: %s holds %s (%s), and the server has it nowhere", p.name, words, r.At)
-				case w.acked[words] && !inLedger[words] && !revoked:
+				case w.acked[words] && !inLedger[words] && !revoked && b.turns[r.Ref].Hash == r.Hash:
 					w.wrong("S6: %s was acknowledged, %s holds it (%s), and it is not in the ledger", words, p.name, r.At)
 				}
 			}

@@ -3,6 +3,7 @@ package simulate
 import (
 	"maps"
 	"slices"
+	"strings"
 
 	"linkrod/sync"
 	"linkrod/sync/plain"
@@ -63,14 +64,17 @@ func (b *shelf) keep(d *sync.Device) {
 	b.state = w.Bytes()
 }
 
-// sorted are the rows by device and number, shelved ones last.
+// sorted are the rows by device and number.
 func (b *shelf) sorted() []row {
 	list := slices.Collect(maps.Values(b.rows))
 	slices.SortFunc(list, func(x, y row) int {
 		if c := compare(x.Device, y.Device); c != 0 {
 			return c
 		}
-		return int(x.N) - int(y.N)
+		if x.N != y.N {
+			return int(x.N) - int(y.N)
+		}
+		return strings.Compare(x.Hash.String(), y.Hash.String())
 	})
 	return list
 }

@@ -1,0 +1,5 @@
+//go:build race
+
+package simulate
+
+func init() { slowly = true }
