@@ -59,8 +59,6 @@ func bodyOf(typ string) Body {
 		return new(StepClosed)
 	case "meter":
 		return new(MeterChange)
-	case "compression":
-		return new(Compression)
 	case "note":
 		return new(Note)
 	case "identity":
@@ -69,6 +67,9 @@ func bodyOf(typ string) Body {
 		return new(Deviation)
 	case "strike":
 		return new(Strike)
+	}
+	if k := KindOf(typ); k != nil {
+		return &Facts{Kind: k}
 	}
 	return Newer{typ}
 }

@@ -1,9 +1,6 @@
 package book
 
 import (
-	"sort"
-	"strconv"
-
 	"linkrod/radial/quantity"
 	"linkrod/sync/plain"
 )
@@ -97,87 +94,6 @@ func (m *MeterChange) Check() error {
 
 func (m *MeterChange) Say() string {
 	return "Meter changed: " + m.Out.Value.Show() + " out, " + m.In.Value.Show() + " in"
-}
-
-// Compression is a set of differential checks, n over what was put in.
-type Compression struct {
-	Hours   quantity.Measured
-	OutOf   quantity.Measured // 80 psi as a rule
-	Orifice quantity.Measured // of the tester
-	Warm    string            // hot, cold
-	Values  []CylinderValue
-	Note    string
-	Stamp
-}
-
-// CylinderValue is one cylinder's figure.
-type CylinderValue struct {
-	Cyl int
-	V   quantity.Decimal
-}
-
-func (*Compression) Type() string            { return "compression" }
-func (c *Compression) at() quantity.Measured { return c.Hours }
-
-func (c *Compression) read(r *reader) {
-	c.Hours, c.OutOf, c.Orifice = r.measured("hours"), r.measured("out_of"), r.measured("orifice")
-	c.Warm, c.Note = r.text("warm"), r.text("note")
-	for _, v := range r.list("values") {
-		in := &reader{Value: v}
-		d, err := quantity.ParseDecimal(in.text("v"))
-		if err != nil {
-			in.fail("a cylinder has no figure.")
-		}
-		c.Values = append(c.Values, CylinderValue{in.whole("cyl"), d})
-		if in.err != nil && r.err == nil {
-			r.err = in.err
-		}
-	}
-	c.Stamp.read(r)
-}
-
-func (c *Compression) write(w *plain.Writer) {
-	putMeasured(w, "hours", c.Hours)
-	putMeasured(w, "out_of", c.OutOf)
-	putMeasured(w, "orifice", c.Orifice)
-	putText(w, "warm", c.Warm)
-	w.Open("values", '[')
-	for _, v := range c.Values {
-		w.Begin('{')
-		w.Int("cyl", int64(v.Cyl))
-		w.Text("v", v.V.Text())
-		w.End('}')
-	}
-	w.End(']')
-	putText(w, "note", c.Note)
-	c.Stamp.write(w)
-}
-
-func (c *Compression) Check() error {
-	if len(c.Values) == 0 {
-		return Wrong("A compression set needs at least one cylinder.")
-	}
-	seen := map[int]bool{}
-	for _, v := range c.Values {
-		if v.Cyl < 1 || v.Cyl > 9 || seen[v.Cyl] {
-			return Wrong("Cylinder " + strconv.Itoa(v.Cyl) + " stands twice in the set, or is none.")
-		}
-		seen[v.Cyl] = true
-	}
-	if !c.OutOf.Given() {
-		return Wrong("Out of how much? A differential check is so many over 80.")
-	}
-	return first(needHours(c.Hours), wrongKind("The pressure put in", c.OutOf, quantity.DimPressure), c.Stamp.check())
-}
-
-func (c *Compression) Say() string {
-	s := "Compression over " + c.OutOf.Value.Show() + ":"
-	values := append([]CylinderValue(nil), c.Values...)
-	sort.SliceStable(values, func(i, j int) bool { return values[i].Cyl < values[j].Cyl })
-	for _, v := range values {
-		s += " " + v.V.Show()
-	}
-	return s + aside(c.Note)
 }
 
 // Note is something worth keeping in words.

@@ -21,7 +21,7 @@ var bodies = []struct{ json, say string }{
 	{`{"type":"drain","hours":{"v":"31.0","u":"h"}}`, "Drained and refilled, the level after was not read"},
 	{`{"type":"step_closed","hours":{"v":"17.0","u":"h"},"found":"stuck ring"}`, "Step explained: stuck ring"},
 	{`{"type":"meter","out":{"v":"9871.3","u":"h"},"in":{"v":"502.0","u":"h"}}`, "Meter changed: 9871.3 out, 502.0 in"},
-	{`{"type":"compression","hours":{"v":"527.8","u":"h"},"out_of":{"v":"80","u":"psi"},"orifice":{"v":"0.060","u":"in"},"warm":"hot","values":[{"cyl":2,"v":"77"},{"cyl":1,"v":"76"}]}`, "Compression over 80: 76 77"},
+	{`{"type":"compression","out_of":{"v":"80","u":"psi"},"orifice":{"v":"0.060","u":"in"},"warm":"hot","values":{"u":"psi","at":{"2":"77","1":"76"}},"hours":{"v":"527.8","u":"h"}}`, "Compression over 80: 76 77"},
 	{`{"type":"note","text":"Screens: 4 flakes.","hours":{"v":"513.1","u":"h"}}`, "Screens: 4 flakes."},
 	{`{"type":"strike","reason":"wrong engine","by":"Ann"}`, "Struck out: wrong engine"},
 	{`{"type":"setting","field":"name","value":"B-0711"}`, "Name: B-0711"},
@@ -35,7 +35,7 @@ var bodies = []struct{ json, say string }{
 	{`{"type":"setting","field":"overnight","value":{"look":{"v":"0.5","u":"qt"},"stop":{"v":"1.5","u":"qt"},"source":{"document":"D","page":"2","typed_by":"I"}}}`, "Oil gone while standing: look at 0.5 qt, stop at 1.5 qt, D, page 2"},
 	{`{"type":"setting","field":"blades","value":{"count":"8","source":{"document":"D","page":"1","typed_by":"I"}}}`, "Blades to pull through: 8 blades, D, page 1"},
 	{`{"type":"setting","field":"colour","value":"blue"}`, "Setting of a newer Linkrod (colour)"},
-	{`{"type":"run","rpm":1800}`, "Written by a newer Linkrod (run)"},
+	{`{"type":"glow","rpm":1800}`, "Written by a newer Linkrod (glow)"},
 	{`{"type":"oil","hours":{"v":"1","u":"h"},"level":{"v":"15","u":"qt"},"colour":"dark"}`, "Level 15 quarts, nothing added"},
 }
 
@@ -94,8 +94,8 @@ func TestBodiesThatCannotBe(t *testing.T) {
 		{`{"type":"oil","hours":{"v":"60","u":"min"},"level":{"v":"15","u":"qt"}}`, "The meter reading is given as 60 min. It is kept in hours."},
 		{`{"type":"drain","hours":{"v":"1","u":"h"},"same":true}`, "Refilled to the same reading: which reading?"},
 		{`{"type":"step_closed","hours":{"v":"1","u":"h"}}`, "What was found? A step is closed with what explains it."},
-		{`{"type":"compression","hours":{"v":"1","u":"h"},"out_of":{"v":"80","u":"psi"},"values":[]}`, "A compression set needs at least one cylinder."},
-		{`{"type":"compression","hours":{"v":"1","u":"h"},"out_of":{"v":"80","u":"psi"},"values":[{"cyl":1,"v":"7"},{"cyl":1,"v":"8"}]}`, "Cylinder 1 stands twice in the set, or is none."},
+		{`{"type":"compression","hours":{"v":"1","u":"h"},"out_of":{"v":"80","u":"psi"},"values":{"u":"psi","at":{}}}`, "A compression set needs at least one cylinder."},
+		{`{"type":"compression","hours":{"v":"1","u":"h"},"out_of":{"v":"80","u":"psi"},"values":{"u":"psi","at":{"0":"7"}}}`, "Read: there is no cylinder “0”."},
 		{`{"type":"note"}`, "The note is empty. Write what was seen or done."},
 		{`{"type":"strike"}`, "Why is it struck out? The reason stays with the line."},
 		{setting("name", `""`), "Name is empty."},
@@ -124,14 +124,14 @@ func TestBodiesThatCannotBe(t *testing.T) {
 func TestNothingIsDropped(t *testing.T) {
 	p := engineFor(t, "0.60", "0.5", "20")
 	p.oil("1.0", "15", "", "")
-	p.write("fact", `{"type":"run","rpm":1800}`)
+	p.write("fact", `{"type":"glow","rpm":1800}`)
 	p.write("fact", `{"type":"oil","hours":{"v":"2.0","u":"h"},"level":15}`)
 	v := Open(p.records).View("00", Now{})
 	if len(v.Log) != len(p.records) {
 		t.Fatalf("%d lines of %d are shown", len(v.Log), len(p.records))
 	}
 	torn, newer := v.Log[0], v.Log[1]
-	if newer.Words != "Written by a newer Linkrod (run)" || newer.Fields[0].Value != `{"type":"run","rpm":1800}` || newer.Note == "" {
+	if newer.Words != "Written by a newer Linkrod (glow)" || newer.Fields[0].Value != `{"type":"glow","rpm":1800}` || newer.Note == "" {
 		t.Errorf("the newer line: %+v", newer)
 	}
 	if torn.Words != "A line that cannot be read" || torn.Fields[0].Value != `{"type":"oil","hours":{"v":"2.0","u":"h"},"level":15}` ||

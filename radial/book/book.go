@@ -18,6 +18,9 @@ type Book struct {
 	engine  engine             // the settings as the arithmetic needs them
 	hours   hours              // what stands at which hours, see hours.go
 	answers answers            // what the oil readings say, see answers.go
+
+	sheets []sheet // the cards that apply, see sheets.go
+	papers []sheet // every card that is laid beside the book
 }
 
 // line is one entry and what the rest of the book makes of it.

@@ -21,6 +21,7 @@ import (
 //	step_closed  hours, found, day, clock
 //	meter        out, in, day, clock
 //	strike       key, reason
+//	identity     shelf, looked (list), base, mixed (flag), statement
 //	deviation    part, of, found, wants, fits (list), evidence (list), approval, governs,
 //	             decided, gone (flag), reason
 //
@@ -104,8 +105,13 @@ func (d *drafting) body(kind string) Body {
 		return d.meter()
 	case "strike":
 		return d.strike()
+	case "identity":
+		return d.look()
 	case "deviation":
 		return d.deviation()
+	}
+	if k := KindOf(kind); k != nil {
+		return d.facts(k)
 	}
 	d.ask(Ask{Field: "kind", Strength: Impossible, Code: "kind", Words: "This Linkrod cannot write a “" + kind + "”."})
 	return nil
@@ -373,8 +379,13 @@ func (r Drafted) Write(w *plain.Writer) {
 	}
 	w.Text("echo", r.Echo)
 	w.Text("foretold", r.Foretold)
+	writeAsks(w, r.Asks)
+	w.End('}')
+}
+
+func writeAsks(w *plain.Writer, asks []Ask) {
 	w.Open("asks", '[')
-	for _, a := range r.Asks {
+	for _, a := range asks {
 		w.Begin('{')
 		w.Text("field", a.Field)
 		w.Text("strength", string(a.Strength))
@@ -391,5 +402,4 @@ func (r Drafted) Write(w *plain.Writer) {
 		w.End('}')
 	}
 	w.End(']')
-	w.End('}')
 }

@@ -117,6 +117,8 @@ func (d *drafting) unitFor(f field) quantity.Unit {
 		return quantity.UnitHp
 	case quantity.DimPressure:
 		return quantity.UnitPsi
+	case quantity.DimLength:
+		return quantity.UnitIn
 	}
 	return book + "/h"
 }

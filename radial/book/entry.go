@@ -34,6 +34,7 @@ type Entry struct {
 	Body   []byte
 	Seen   int // the ledger's number the author had seen
 	Clock  Clock
+	Hash   string // 64 hex digits, "" when it was not told
 }
 
 // Key names the entry.
@@ -60,7 +61,7 @@ func ReadNow(v plain.Value) Now { return Now{v.Get("day").Text(), v.Get("clock")
 // whole is for package sync to say.
 func ReadRecord(v plain.Value) (Record, error) {
 	r := &reader{Value: v.Get("entry")}
-	e := Entry{Device: r.text("device"), N: r.whole("n"), Kind: r.text("kind"), Seen: r.whole("seen")}
+	e := Entry{Device: r.text("device"), N: r.whole("n"), Kind: r.text("kind"), Seen: r.whole("seen"), Hash: r.text("hash")}
 	for _, ref := range r.list("refs") {
 		in := &reader{Value: ref}
 		e.Refs = append(e.Refs, Key{in.text("device"), in.whole("n")})

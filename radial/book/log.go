@@ -4,7 +4,6 @@ import (
 	"sort"
 	"strings"
 
-	"linkrod/radial/card"
 	"linkrod/radial/oil"
 	"linkrod/radial/quantity"
 )
@@ -167,21 +166,14 @@ func fieldsOf(l *line) []FieldShown {
 		fs.add("Old meter, last", short(v.Out))
 		fs.add("New meter, first", short(v.In))
 		fs.rest("", v.Stamp, false)
-	case *Compression:
-		fs.add("Meter", short(v.Hours))
-		fs.add("Out of", short(v.OutOf))
-		fs.add("Orifice", orNot(short(v.Orifice), "not given"))
-		fs.add("Engine", orNot(v.Warm, "not given"))
-		for _, c := range v.Values {
-			fs.add("Cylinder "+itoa(c.Cyl), c.V.Show())
-		}
-		fs.rest(v.Note, v.Stamp, false)
+	case *Facts:
+		fs.facts(v)
 	case *Note:
 		fs.add("Meter", orNot(short(v.Hours), "not given"))
 		fs.rest(v.Text, v.Stamp, false)
 	case *Looked:
 		for _, x := range v.Seen {
-			fs.add(capital(card.FeatureName(x.Feature)), orNot(list(x.Values, "and"), "can’t be seen"))
+			fs.add(capital(orNot(x.Name, x.Feature)), orNot(list(x.Values, "and"), "can’t be seen"))
 		}
 		fs.rest(v.Statement, v.Stamp, false)
 	case *Deviation:
@@ -214,6 +206,37 @@ func fieldsOf(l *line) []FieldShown {
 }
 
 type fieldList []FieldShown
+
+// facts is an entry of a kind of the table, box by box.
+func (fs *fieldList) facts(f *Facts) {
+	if f.Hours.Given() || f.Kind.Hours == Needed {
+		fs.add("Meter", orNot(short(f.Hours), "not given"))
+	}
+	for i := range f.Kind.Boxes {
+		x, v := &f.Kind.Boxes[i], &f.Boxes[i]
+		switch {
+		case len(v.At) > 0:
+			for _, c := range v.At {
+				said := x.value(c.V)
+				if v.Unit != "" {
+					said += " " + v.Unit.Symbol()
+				}
+				fs.add(x.Label+", "+x.Per.said(c.At), said)
+			}
+		case v.M.Given():
+			fs.add(x.Label, short(v.M))
+		case v.given():
+			fs.add(x.Label, x.said(v))
+		}
+	}
+	if f.Tool != "" {
+		fs.add("Tool", f.Tool)
+	}
+	if c := f.Card; c != nil {
+		fs.add("Judged by", c.Card+", version "+itoa(c.Version)+", of "+c.Shelf)
+	}
+	fs.rest(f.Note, f.Stamp, f.Late)
+}
 
 func (fs *fieldList) add(label, value string) { *fs = append(*fs, FieldShown{label, value}) }
 

@@ -180,8 +180,13 @@ func (b *Book) plotMarks(now Now) []PlotMark {
 			marks = append(marks, PlotMark{h, "drain", "drained and refilled"})
 		case *StepClosed:
 			marks = append(marks, PlotMark{h, "step", v.Found})
-		case *Compression:
-			marks = append(marks, PlotMark{h, "compression", "compression " + shortDay(v.Day, now.Day)})
+		case *Facts:
+			switch {
+			case v.Kind == &compressionSet:
+				marks = append(marks, PlotMark{h, "compression", "compression " + shortDay(v.Day, now.Day)})
+			case v.Note != "" || v.Kind == &overhaul:
+				marks = append(marks, PlotMark{h, "note", v.Say()})
+			}
 		case *Note:
 			marks = append(marks, PlotMark{h, "note", v.Text})
 		}

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"linkrod/radial/quantity"
+	"linkrod/sync/plain"
 )
 
 // Ring is the engine as it is drawn, seen from one side and from the other.
@@ -32,14 +33,19 @@ type Head struct {
 	Spoken string
 }
 
-// ring draws the engine with its last compression set. Cylinders are numbered
-// clockwise from the cockpit, number 1 at the top (common practice, no source).
-func (b *Book) ring(now Now) Ring {
+// measures are what the ring can be drawn by, in the order they are offered.
+const measures = "compression=Compression|clearances=Clearances|hours=Hours on the cylinder|drained=Ran out|plugs=Plugs|findings=Findings"
+
+// Ring draws the engine by one measure; "" is compression. Cylinders are numbered clockwise
+// from the cockpit, number 1 at the top (common practice, no source).
+func (b *Book) Ring(measure string, now Now) Ring {
+	now = b.today(now)
 	n := b.engine.cylinders
-	r := Ring{Cylinders: n, View: "cockpit", Caption: "No compression set written yet", Heads: []Head{}, Flipped: []Head{}}
+	r := Ring{Cylinders: n, View: "cockpit", Heads: []Head{}, Flipped: []Head{}}
 	if v := b.text("view"); v != "" {
 		r.View = v
 	}
+	head := b.heads1(measure, &r, now)
 	if n == 0 {
 		r.Spoken = "The number of cylinders is not on file."
 		return r
@@ -47,27 +53,10 @@ func (b *Book) ring(now Now) Ring {
 	if m := b.engine.master; m > 0 {
 		r.Master = &m
 	}
-	set, day := b.lastCompression()
-	over := ""
-	if set != nil {
-		over = set.OutOf.Value.Show()
-		r.Caption = "Compression /" + over
-		if day != "" {
-			r.Caption += ", " + shortDay(day, now.Day)
-		}
-		b.ringLimit(&r)
-	}
 	for k := 1; k <= n; k++ {
-		h := Head{K: k, Angle: cockpitAngle(k, n), Text: "–"}
-		h.Low = hangsLow(k, n)
-		h.Spoken = "Cylinder " + strconv.Itoa(k)
-		if v, ok := set.of(k); ok {
-			chip, why := b.againstLook(set, v)
-			h.Text, h.Chip = v.Show(), &chip
-			h.Spoken += ", " + v.Show() + " over " + over + ", " + why
-		} else {
-			h.Spoken += ", not known"
-		}
+		h := Head{K: k, Angle: cockpitAngle(k, n), Low: hangsLow(k, n)}
+		text, chip, said := head(k)
+		h.Text, h.Chip, h.Spoken = orNot(text, "–"), chip, "Cylinder "+strconv.Itoa(k)+", "+orNot(said, "not known")
 		if h.Low {
 			h.Spoken += ", oil can pool here"
 			if r.Low != "" {
@@ -96,46 +85,199 @@ func (b *Book) ring(now Now) Ring {
 	return r
 }
 
+// heads1 is what stands in each head, with its caption.
+func (b *Book) heads1(measure string, r *Ring, now Now) func(k int) (text string, chip *Chip, said string) {
+	caption := func(f *Facts, words string) {
+		r.Caption = words
+		if f != nil && f.Day != "" {
+			r.Caption += ", " + shortDay(f.Day, now.Day)
+		}
+	}
+	none := func(int) (string, *Chip, string) { return "", nil, "" }
+	switch measure {
+	case "clearances":
+		f := b.lastOf(&clearances)
+		if f == nil {
+			r.Caption = "No clearances written yet"
+			return none
+		}
+		caption(f, "Valve clearances, inlet and exhaust, thou")
+		all := b.judgeAll(f)
+		r.None = b.noneOf(all)
+		if len(all) > 0 {
+			r.Source = all[0].Source
+		}
+		return func(k int) (string, *Chip, string) {
+			var text, said string
+			var mine []Judged
+			for _, end := range []string{"i", "e"} {
+				at, box := itoa(k)+end, "left"
+				v := f.get(box).cell(at)
+				if v == "" {
+					box, v = "found", f.get("found").cell(at)
+				}
+				text += map[string]string{"i": "", "e": "/"}[end] + orNot(v, "–")
+				said += map[string]string{"i": "inlet ", "e": ", exhaust "}[end] + orNot(v, "not known")
+				for _, j := range all {
+					if j.Box == box && j.At == at {
+						mine = append(mine, j)
+						said += ", " + small(j.Word)
+					}
+				}
+			}
+			if worst := gravest(mine); worst != nil {
+				return text, &worst.Chip, said
+			}
+			return "", nil, ""
+		}
+	case "hours":
+		r.Caption = "Hours on each cylinder"
+		return func(k int) (string, *Chip, string) {
+			s := b.onCylinder(k)
+			if !s.hours.Given() {
+				return "", nil, ""
+			}
+			if !s.whole {
+				return "", nil, "at least " + short(s.hours)
+			}
+			return s.hours.Value.Show(), nil, short(s.hours)
+		}
+	case "drained":
+		var f *Facts
+		for i := len(b.lines) - 1; i >= 0 && f == nil; i-- {
+			if o, ok := b.lines[i].body.(*Facts); ok && b.lines[i].used() && o.Kind == &pulled && o.get("drained").given() {
+				f = o
+			}
+		}
+		if f == nil {
+			r.Caption = "Nothing that ran out is written"
+			return none
+		}
+		caption(f, "Ran out, fl oz")
+		return func(k int) (string, *Chip, string) {
+			v := f.get("drained").cell(itoa(k))
+			if v == "" {
+				return "", nil, "not drained"
+			}
+			return v, nil, inWords(f.get("drained").measured(itoa(k))) + " ran out"
+		}
+	case "plugs":
+		f := b.lastOf(&plugs)
+		if f == nil {
+			r.Caption = "No plugs looked at yet"
+			return none
+		}
+		caption(f, "Plugs, front and rear")
+		return func(k int) (string, *Chip, string) {
+			of := f.Kind.Boxes[0].Of
+			front, rear := wordOf(of, f.get("state").cell(itoa(k)+"f")), wordOf(of, f.get("state").cell(itoa(k)+"r"))
+			if front == "" && rear == "" {
+				return "", nil, ""
+			}
+			return orNot(front, "–") + "/" + orNot(rear, "–"), nil, "front " + orNot(front, "not known") + ", rear " + orNot(rear, "not known")
+		}
+	case "findings":
+		r.Caption = "Open findings"
+		open := b.openFindings()
+		return func(k int) (string, *Chip, string) {
+			n, said := 0, ""
+			for _, l := range open {
+				if f := l.body.(*Facts); f.text("cyl") == itoa(k) {
+					n++
+					said += ", " + f.text("words")
+				}
+			}
+			if n == 0 {
+				return "", nil, "no open finding"
+			}
+			return itoa(n), nil, counted(n, "open finding", "open findings") + said
+		}
+	}
+	r.Caption = "No compression set written yet"
+	set := b.lastOf(&compressionSet)
+	if set == nil {
+		return none
+	}
+	over := set.get("out_of").M.Value.Show()
+	caption(set, "Compression /"+over)
+	b.ringLimit(r, set)
+	return func(k int) (string, *Chip, string) {
+		v := set.get("values").measured(itoa(k))
+		if !v.Given() {
+			return "", nil, ""
+		}
+		chip, why, _ := b.againstLook(set, v)
+		return v.Value.Show(), &chip, v.Value.Show() + " over " + over + ", " + why
+	}
+}
+
+// noneOf is why nothing of it is judged, "" when something is.
+func (b *Book) noneOf(all []Judged) string {
+	for _, j := range all {
+		if j.Chip != Cant {
+			return ""
+		}
+	}
+	if len(all) == 0 {
+		return ""
+	}
+	return all[0].Reason
+}
+
 // ringLimit is the limit the heads are judged by with its source, or that there
 // is none.
-func (b *Book) ringLimit(r *Ring) {
+func (b *Book) ringLimit(r *Ring, set *Facts) {
+	l := b.lookLimit(set)
+	switch m := l.part("look"); {
+	case m.Given():
+		r.Limit, r.Source = "Look below "+short(m), l.src
+		if words := b.wrongOrifice(set); words != "" {
+			r.None = words
+		}
+	case l.none == "two limits are on file":
+		r.None = "Two limits are on file and nobody has settled which holds."
+	case l.none == small(noLimit):
+		r.None = noLimit
+	default:
+		r.None = sentence(capital(l.none))
+	}
+}
+
+// lookLimit is the compression to look below: of the engine's own sheet, else of the card.
+func (b *Book) lookLimit(set *Facts) held {
 	v, ok := b.value("compression")
 	switch {
-	case ok:
-		r.Limit, r.Source = "Look below "+short(v.M), sourceLine(v.Source)
 	case b.disagreed("compression"):
-		r.None = "Two limits are on file and nobody has settled which holds."
-	default:
-		r.None = noLimit
+		return held{none: "two limits are on file"}
+	case !ok:
+		return b.limitOf("compression", set.Card)
 	}
+	var w plain.Writer
+	w.Begin('{')
+	w.Text("look", v.M.Value.Text())
+	w.End('}')
+	item, _ := plain.Parse(w.Bytes())
+	return held{item: item, u: v.M.Unit, src: sourceLine(v.Source)}
 }
 
 // againstLook judges one cylinder's figure against the look limit. Below it is
 // outside; the limit itself and the twentieth above it are at the edge. A figure
-// says nothing without the tester's orifice and whether the engine was hot.
-func (b *Book) againstLook(set *Compression, v quantity.Decimal) (Chip, string) {
-	limit, ok := b.value("compression")
+// says nothing without the tester's orifice, the right one for the bore, and whether
+// the engine was hot.
+func (b *Book) againstLook(set *Facts, v quantity.Measured) (Chip, string, *SourceLine) {
+	l := b.lookLimit(set)
 	switch {
-	case b.disagreed("compression"):
-		return Cant, "two limits are on file"
-	case !ok:
-		return Cant, "no limit on file"
-	case !set.Orifice.Given():
-		return Cant, "the orifice is not stated"
-	case set.Warm != "hot":
-		return Cant, "not taken hot"
+	case l.none != "":
+		return Cant, l.none, nil
+	case !set.get("orifice").given():
+		return Cant, "the orifice is not stated", nil
+	case b.wrongOrifice(set) != "":
+		return Cant, "wrong orifice for this bore", nil
+	case set.text("warm") != "hot":
+		return Cant, "not taken hot", nil
 	}
-	look := limit.M.Value
-	edge, err := look.Mul(quantity.MustDecimal("1.05"))
-	switch {
-	case err != nil:
-		return Cant, "the limit is out of reach"
-	case v.Compare(look) < 0:
-		return Outside, "outside, look below " + short(limit.M)
-	case v.Compare(edge) <= 0:
-		return AtEdge, "at edge, look below " + short(limit.M)
-	}
-	return Inside, "inside, look below " + short(limit.M)
+	chip, _ := l.against(v)
+	return chip, map[Chip]string{Outside: "outside", AtEdge: "at edge", Inside: "inside"}[chip] + ", look below " + short(l.part("look")), l.src
 }
 
 // cockpitAngle is where cylinder k of n stands, in degrees clockwise from the
@@ -153,31 +295,4 @@ func mirror(k, master, n int) int {
 		return 0
 	}
 	return ((2*master-k)%n+n-1)%n + 1
-}
-
-// lastCompression is the set at the highest hours, and its day.
-func (b *Book) lastCompression() (*Compression, string) {
-	var last *line
-	for _, l := range b.lines {
-		if _, ok := l.body.(*Compression); ok && l.onMeter {
-			last = higher(last, l)
-		}
-	}
-	if last == nil {
-		return nil, ""
-	}
-	c := last.body.(*Compression)
-	return c, c.Day
-}
-
-// of is cylinder k's figure in the set.
-func (c *Compression) of(k int) (quantity.Decimal, bool) {
-	if c != nil {
-		for _, v := range c.Values {
-			if v.Cyl == k {
-				return v.V, true
-			}
-		}
-	}
-	return quantity.Decimal{}, false
 }

@@ -70,7 +70,7 @@ func TestRingFromThePropeller(t *testing.T) {
 // not judged (common practice, no source; trade.md 15 for equality).
 func TestHeadAgainstLook(t *testing.T) {
 	set := func(how, v string) string {
-		return `{"type":"compression","hours":{"v":"20","u":"h"},"out_of":{"v":"80","u":"psi"}` + how + `,"values":[{"cyl":1,"v":"` + v + `"}]}`
+		return `{"type":"compression","hours":{"v":"20","u":"h"},"out_of":{"v":"80","u":"psi"}` + how + `,"values":{"u":"psi","at":{"1":"` + v + `"}}}`
 	}
 	const hot = `,"orifice":{"v":"0.060","u":"in"},"warm":"hot"`
 	limit := `{"value":{"v":"65","u":"psi"},"source":{"document":"DEMO sheet","page":"2","typed_by":"Ann"}}`

@@ -118,6 +118,9 @@ var fields = []field{
 	{name: "meter", label: "Meter at that point", form: formMeter, dim: quantity.DimTime},
 	{name: "since", label: "Hours since, at that point", form: formFigure, dim: quantity.DimTime, unknown: "not known; a rate only, no verdict on bedding in"},
 	{name: "since_what", label: "Counted from", form: formChoice, options: []option{{"overhaul", "the overhaul"}, {"re-ring", "the ring job"}}},
+	{name: "total", label: "Total time, at that point", form: formFigure, dim: quantity.DimTime, unknown: "not known; unknown hours stay unknown"},
+	{name: "top", label: "Hours since the top overhaul, at that point", form: formFigure, dim: quantity.DimTime, unknown: "not known"},
+	{name: "bore", label: "Bore", form: formFigure, dim: quantity.DimLength},
 	{name: "rated_power", label: "Rated power", form: formFigure, dim: quantity.DimPower},
 	{name: "ceiling", label: "Oil ceiling", form: formLimit, dim: quantity.DimOilRate, unknown: "No limit on file"},
 	{name: "overnight", label: "Oil gone while standing", form: formPair, dim: quantity.DimVolume, unknown: "No limit on file"},
@@ -257,7 +260,7 @@ func (f field) checkFigure(m quantity.Measured) error {
 	if f.dim == quantity.DimTime && m.Unit != quantity.UnitH {
 		return Wrong(f.label + " is given as " + short(m) + ". It is kept in hours.")
 	}
-	if s := m.Value.Sign(); s < 0 || s == 0 && f.name != "since" {
+	if s := m.Value.Sign(); s < 0 || s == 0 && f.dim != quantity.DimTime {
 		return Wrong(f.label + " reads " + short(m) + ". It must be more than nought.")
 	}
 	return nil

@@ -54,8 +54,8 @@ func (b *Book) shopWords(f findings, v View) []string {
 	} else if f.idle {
 		add("It has stood ", counted(f.days, "day", "days"), ".")
 	}
-	if set, day := b.lastCompression(); set != nil {
-		add(set.Say(), ", ", longDay(day), ".")
+	if set := b.lastOf(&compressionSet); set != nil {
+		add(set.Say(), ", ", longDay(set.Day), ".")
 	}
 	for _, i := range v.Open[:min(3, len(v.Open))] {
 		add("Open: ", i.Words)

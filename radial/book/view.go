@@ -163,7 +163,7 @@ func (b *Book) View(id string, now Now) View {
 	v := View{
 		Book: id, Demo: b.demo,
 		Name: b.name(), Named: b.ownName() != "", Model: b.modelWords(), Since: b.sinceWords(),
-		Ring: b.ring(now), Tank: b.tank(gone), Rate: b.rate(), Plot: b.plot(now),
+		Ring: b.Ring("", now), Tank: b.tank(gone), Rate: b.rate(), Plot: b.plot(now),
 		Settings: b.onFile(), Last: b.lastTime(),
 	}
 	v.TableHead, v.Table = b.table()

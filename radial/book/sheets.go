@@ -1,0 +1,119 @@
+package book
+
+import (
+	"linkrod/radial/quantity"
+	"linkrod/sync/plain"
+)
+
+// Sheets are the cards that apply to this engine, as package card found them. A book does
+// not look for cards itself: it judges by what is laid beside it, and without any it can't.
+
+// sheet is one card, and how it was found.
+type sheet struct {
+	kind, part  string
+	found       string // one, none, cant
+	why, settle []string
+	Pin
+	body, sources plain.Value
+}
+
+// Lay puts the sheets beside the book, for whatever it judges from now on; see
+// card.WriteSheets for their form.
+func (b *Book) Lay(v plain.Value) {
+	b.sheets, b.papers = nil, nil
+	for _, c := range v.Get("cards").Items() {
+		n, _ := c.Get("version").Int()
+		json := c.Get("json")
+		b.papers = append(b.papers, sheet{Pin: Pin{c.Get("shelf").Text(), c.Get("card").Text(), int(n), c.Get("hash").Text()},
+			body: json.Get("body"), sources: json.Get("sources")})
+	}
+	for _, s := range v.Get("sheets").Items() {
+		var sh sheet
+		if i, _ := s.Get("card").Int(); i >= 0 && int(i) < len(b.papers) {
+			sh = b.papers[i]
+		}
+		in := &reader{Value: s}
+		sh.kind, sh.part, sh.found, sh.why, sh.settle = in.text("kind"), in.text("part"), in.text("found"), in.texts("why"), in.texts("settle")
+		b.sheets = append(b.sheets, sh)
+	}
+}
+
+// sheet of a kind for a part of the engine.
+func (b *Book) sheet(kind, part string) *sheet {
+	for i := range b.sheets {
+		if s := &b.sheets[i]; s.kind == kind && s.part == part {
+			return s
+		}
+	}
+	if part != "" {
+		return b.sheet(kind, "")
+	}
+	return &sheet{found: "none"}
+}
+
+// pinned is the version of a card that an entry was judged by, nil where it is not here.
+func (b *Book) pinned(p *Pin) *sheet {
+	for i := range b.papers {
+		if s := &b.papers[i]; s.Shelf == p.Shelf && s.Card == p.Card && s.Version == p.Version && (p.Hash == "" || p.Hash == s.Hash) {
+			return s
+		}
+	}
+	return nil
+}
+
+// pins are the cards that entries were judged by and that are not laid beside the book.
+func (b *Book) pins() (all []Pin) {
+	for _, l := range b.lines {
+		f, ok := l.body.(*Facts)
+		if !ok || f.Card == nil || b.pinned(f.Card) != nil {
+			continue
+		}
+		have := false
+		for _, p := range all {
+			have = have || p == *f.Card
+		}
+		if !have {
+			all = append(all, *f.Card)
+		}
+	}
+	return all
+}
+
+// source is the paper of a part of a card.
+func (s *sheet) source(at plain.Value) *SourceLine {
+	key := at.Get("src").Text()
+	if key == "" {
+		key = s.body.Get("src").Text()
+	}
+	in := &reader{Value: s.sources.Get(key)}
+	if !in.Given() {
+		return nil
+	}
+	return sourceLine(&Source{in.text("document"), in.text("page"), in.text("revision"), in.text("date"), in.text("typed_by"), in.text("checked_by")})
+}
+
+// item is an item of a list of the card by its id.
+func (s *sheet) item(list, id string) (held, bool) {
+	for _, it := range s.body.Get(list).Items() {
+		if it.Get("id").Text() == id {
+			return held{item: it, u: quantity.Unit(it.Get("u").Text()), src: s.source(it)}, true
+		}
+	}
+	return held{}, false
+}
+
+// held is what a figure is held against: the item of a card, or a setting of the engine's
+// own sheet.
+type held struct {
+	item plain.Value
+	u    quantity.Unit
+	src  *SourceLine
+	none string // why there is none
+}
+
+func (l *held) part(name string) quantity.Measured {
+	if d, err := quantity.ParseDecimal(l.item.Get(name).Text()); err == nil && l.item.Get(name).Given() {
+		return quantity.Measured{Value: d, Unit: l.u}
+	}
+	return quantity.Measured{}
+}
