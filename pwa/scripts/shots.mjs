@@ -56,7 +56,7 @@ const pages = {
   join: '/join',
   pair: '/pair',
   file: '/file',
-  'shop-signed': ['/e/c-2079', signed, (p) => p.getByRole('link', { name: 'Shop', exact: true }).click()],
+  'shop-signed': ['/e/abababababababababababababababab/shop', signed],
   missing: '/e/nothing-here',
 }
 
