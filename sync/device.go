@@ -32,7 +32,8 @@ package sync
 //	P7  An answer to a question asked before the last restore was noticed, or of
 //	    a position that has passed, changes nothing.
 //	P8  What somebody else wrote and the ledger lost is offered back with the
-//	    receipt that proves it, in the words and order it had.
+//	    receipt that proves it, in the words and order it had, until a pull
+//	    brings it or the server has set it aside.
 //	P9  A round ends: no errand comes twice in it without something having
 //	    changed, and a page that can't be put back is not tried for ever.
 type Device struct {
@@ -52,7 +53,7 @@ type Device struct {
 	Acked []Ack  // own entries a push was answered for and a pull has not brought yet, by Device
 
 	Finding    bool   // the ledger is not the one followed: where do they part?
-	Pages      []Page // lost by the ledger and still to be handed back, oldest first
+	Pages      []Page // lost by the ledger: to be handed back, or handed back and not seen in it yet
 	Back       Lost   // what of them the ledger really lacked, so far
 	Generation int    // how many restores were noticed
 	Restarts   int    // of them in this round
@@ -88,6 +89,7 @@ type Stop struct {
 type Page struct {
 	After   Head
 	Receipt []byte // JSON; nil: nothing proves it
+	Handed  bool   // the server has it; whether it keeps it, a pull shows (P8)
 	Lines   []Line
 }
 
@@ -98,6 +100,8 @@ type Line struct {
 	Received int64
 	Account  ID
 	Author   string
+	Back     bool // the ledger has it again
+	Held     bool // it lies beside the ledger, for the host
 }
 
 // Lost counts lines by who wrote them.

@@ -27,6 +27,7 @@ func (d *Device) Hello(in Hello) (effects []Effect) {
 	if in.Restored != d.Restored {
 		// It may have lost what it set aside, too.
 		d.Restored = in.Restored
+		d.handAgain()
 		effects = append(effects, Effect{Do: DoReoffer})
 	}
 	d.Away = d.Joined && !in.Listed
@@ -34,12 +35,19 @@ func (d *Device) Hello(in Hello) (effects []Effect) {
 	case in.Listed:
 		d.Joined, d.Role, d.Signs, d.There = true, in.Role, in.Signs, in.There
 		if d.There == d.Head {
-			effects = append(effects, d.unanswered()...)
+			effects = append(effects, d.caughtUp()...)
 		}
 	case d.Role == "owner":
 		d.Joined, d.Away = false, false // perhaps a restore from before the book was there
 	}
 	return effects
+}
+
+// caughtUp: everything the server has is here. What it should have and has not,
+// it lost since it said so.
+func (d *Device) caughtUp() []Effect {
+	d.settlePages()
+	return d.unanswered()
 }
 
 // unanswered are own entries a push was answered for and the ledger, followed
@@ -77,9 +85,9 @@ func (d *Device) Line(in Queue) []Effect {
 	case d.Away: // nothing of the ledger is to be had
 	case d.Finding:
 		return []Effect{send(d.errand(toFind))}
-	case len(d.Pages) > 0 && !d.Stuck:
+	case d.ToHand() > 0 && !d.Stuck:
 		e := d.errand(toSalvage)
-		e.After, e.Turn = d.Pages[0].After, len(d.Pages)
+		e.Turn = d.ToHand()
 		return []Effect{send(e)}
 	case d.There != d.Head && !d.Stuck:
 		if d.Head.Seq == 0 && d.There.Seq > uint64(or(in.SnapshotAfter, pageRecords)) {

@@ -98,13 +98,14 @@ func (d *Device) take(in Reply, records []Record, there Head, proofs []proof) (e
 		effects = append(effects, e)
 		d.brought(key)
 	}
+	d.cameBack(records)
 	d.mark(records, head, proofs)
 	d.There = there
 	if len(records) == 0 && d.There != d.Head {
 		d.Stuck = true // it says there is more and gives nothing
 	}
 	if d.There == d.Head {
-		effects = append(effects, d.unanswered()...)
+		effects = append(effects, d.caughtUp()...)
 	} else {
 		effects = append(effects, d.passed()...)
 	}

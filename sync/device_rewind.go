@@ -50,6 +50,7 @@ func (d *Device) found(in Reply) (effects []Effect) {
 			lines[r.Seq] = Line{Ref: r.Ref, Seq: r.Seq, Received: r.Received, Account: r.Account, Author: r.Author}
 		}
 	}
+	d.handAgain()
 	after := base
 	for _, m := range d.Marks[keep:] {
 		page := Page{After: after, Receipt: m.Receipt}
@@ -90,53 +91,130 @@ func fits(list []Head, h Head) bool {
 	return false
 }
 
+// ToHand is how many pages are still to be handed back.
+func (d *Device) ToHand() (n int) {
+	for _, p := range d.Pages {
+		if !p.Handed {
+			n++
+		}
+	}
+	return n
+}
+
+// handing is the page an errand is about, the first that is to be handed back;
+// nil when it was another's answer that came first (P7).
+func (d *Device) handing(turn int) *Page {
+	if turn != d.ToHand() {
+		return nil
+	}
+	for i := range d.Pages {
+		if !d.Pages[i].Handed {
+			return &d.Pages[i]
+		}
+	}
+	return nil
+}
+
 // salvaged takes in what became of a page that was handed back.
-func (d *Device) salvaged(in Reply) (effects []Effect) {
-	if !d.first(in.Errand) {
+func (d *Device) salvaged(in Reply) []Effect {
+	page := d.handing(in.Errand.Turn)
+	if page == nil {
 		return nil
 	}
 	if head, err := readThere(in.Body); err == nil {
 		d.There = head
 	}
+	held := map[Ref]bool{}
 	for _, v := range in.Body.Get("results").Items() {
-		var key Ref
-		_ = text(key.Device.UnmarshalText)(v.Get("device"))
-		r := ReadResult(v)
-		switch {
-		case r.State != OK:
-		case d.age(key.Device) >= 0:
-			d.Back.Own++
-		default:
-			d.Back.Others++
+		key := readRef(v)
+		switch State(v.Get("state").Text()) {
+		case OK:
+			if d.age(key.Device) >= 0 {
+				d.Back.Own++
+			} else {
+				d.Back.Others++
+			}
+		case Held:
+			held[key] = true
 		}
 	}
-	return d.turned()
-}
-
-// notPutBack: the server would not have the page. Its lines stay here.
-func (d *Device) notPutBack(e Errand) []Effect {
-	if !d.first(e) {
-		return nil
+	page.Handed = true
+	for i, l := range page.Lines {
+		page.Lines[i].Held = held[l.Ref]
 	}
-	said := show(CodeNotPutBack)
-	for _, l := range d.Pages[0].Lines {
-		if d.age(l.Device) < 0 {
-			said.Lost.Others++
-		}
-	}
-	return append(d.turned(), said)
-}
-
-// first reports that an errand is about the first page.
-func (d *Device) first(e Errand) bool { return len(d.Pages) > 0 && len(d.Pages) == e.Turn }
-
-// turned goes on to the next page; after the last it says what came back.
-func (d *Device) turned() []Effect {
-	d.Pages = d.Pages[1:]
-	if len(d.Pages) > 0 {
+	if d.ToHand() > 0 {
 		return nil
 	}
 	said := Effect{Do: DoShow, Code: CodeSetBack, Lost: d.Back}
 	d.Back = Lost{}
 	return []Effect{said}
+}
+
+// notPutBack: the server would not have the page. Its lines stay here, and it
+// is offered again only when the server was put back once more.
+func (d *Device) notPutBack(e Errand) []Effect {
+	page := d.handing(e.Turn)
+	if page == nil {
+		return nil
+	}
+	page.Handed = true
+	said := show(CodeNotPutBack)
+	for i, l := range page.Lines {
+		page.Lines[i].Held = true
+		if d.age(l.Device) < 0 {
+			said.Lost.Others++
+		}
+	}
+	return []Effect{said}
+}
+
+// cameBack notes what of the pages the ledger has again.
+func (d *Device) cameBack(records []Record) {
+	if len(d.Pages) == 0 {
+		return
+	}
+	have := make(map[Ref]bool, len(records))
+	for _, r := range records {
+		have[Ref{r.Entry.Device, r.Entry.N}] = true
+	}
+	for _, p := range d.Pages {
+		for i, l := range p.Lines {
+			p.Lines[i].Back = l.Back || have[l.Ref]
+		}
+	}
+}
+
+// settlePages lets go of pages that are in the ledger again. One that was handed
+// back and is not there now was lost a second time, and is handed back again. One
+// that was set aside is kept, for the next time the server is put back.
+func (d *Device) settlePages() {
+	var pages []Page
+	for _, p := range d.Pages {
+		back, held := true, false
+		for _, l := range p.Lines {
+			back = back && (l.Back || l.Held)
+			held = held || l.Held && !l.Back
+		}
+		if p.Handed && back && !held {
+			continue
+		}
+		if p.Handed && !back {
+			if d.Restarts++; d.Restarts > restarts {
+				d.Stuck = true
+			}
+			p.Handed = false
+		}
+		pages = append(pages, p)
+	}
+	d.Pages = pages
+}
+
+// handAgain: the server was put back, and may have lost what it set aside.
+func (d *Device) handAgain() {
+	for i := range d.Pages {
+		d.Pages[i].Handed = false
+		for j := range d.Pages[i].Lines {
+			d.Pages[i].Lines[j].Back, d.Pages[i].Lines[j].Held = false, false
+		}
+	}
 }

@@ -114,6 +114,7 @@ func (d *Device) Write(w *plain.Writer, name string) {
 	for _, p := range d.Pages {
 		w.Begin('{')
 		p.write(w)
+		w.Bool("handed", p.Handed)
 		w.End('}')
 	}
 	w.End(']')
@@ -186,19 +187,23 @@ func (p Page) write(w *plain.Writer) {
 		w.Int("received", l.Received)
 		w.Text("account", l.Account.String())
 		w.Text("author", l.Author)
+		w.Bool("back", l.Back)
+		w.Bool("held", l.Held)
 		w.End('}')
 	}
 	w.End(']')
 }
 
 func readPage(v plain.Value) (p Page) {
+	p.Handed = v.Get("handed").Bool()
 	p.After, _ = ReadHead(v.Get("after"))
 	if v.Get("receipt").Given() {
 		p.Receipt = v.Get("receipt").Raw()
 	}
 	for _, l := range v.Get("records").Items() {
 		p.Lines = append(p.Lines, Line{Ref: readRef(l), Seq: unsigned(l.Get("seq")), Received: number64(l.Get("received")),
-			Account: id(l.Get("account")), Author: l.Get("author").Text()})
+			Account: id(l.Get("account")), Author: l.Get("author").Text(),
+			Back: l.Get("back").Bool(), Held: l.Get("held").Bool()})
 	}
 	return p
 }
@@ -296,7 +301,9 @@ func (d *Device) WriteRequest(w *plain.Writer, e Errand) {
 		w.End('}')
 	case toSalvage:
 		w.Open("body", '{')
-		d.Pages[0].write(w)
+		if p := d.handing(e.Turn); p != nil {
+			p.write(w)
+		}
 		w.End('}')
 	}
 	w.Open("to", '{')

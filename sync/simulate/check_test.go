@@ -242,8 +242,8 @@ func (w *world) checkMember(p *phone, id sync.ID, b *book) {
 	if mine, theirs := viewOf(sent), viewOf(b.records); mine.text != theirs.text || !slices.Equal(mine.disagreements(), theirs.disagreements()) {
 		w.wrong("S5: %s sees\n%sand the ledger is\n%s", p.name, mine.text, theirs.text)
 	}
-	if len(d.Pages) > 0 || d.Finding || len(d.Acked) > 0 {
-		w.wrong("S9: %s is not done: %d pages, finding %v, %d acked", p.name, len(d.Pages), d.Finding, len(d.Acked))
+	if d.ToHand() > 0 || d.Finding || len(d.Acked) > 0 {
+		w.wrong("S9: %s is not done: %d pages, finding %v, %d acked", p.name, d.ToHand(), d.Finding, len(d.Acked))
 	}
 	for _, r := range shelf.rows {
 		if r.At == sync.AtWaiting && !w.server.data.devices[r.Device].revoked {
