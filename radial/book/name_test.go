@@ -44,7 +44,7 @@ func TestName(t *testing.T) {
 			t.Errorf("%q, %q; want %q, %q", v.Name, v.Model, c.name, c.model)
 		}
 	}
-	if got := Open(begun("7", "541.6", "2025-03-12").records).View("", Now{}).Words.Shop[0]; got != "This is about an engine without a name with 7 cylinders." {
+	if got := Open(begun("7", "541.6", "2025-03-12").records).View("", Now{}).Words.Shop[0]; got != "This is about an unnamed engine with 7 cylinders." {
 		t.Errorf("read to the shop: %q", got)
 	}
 }

@@ -15,7 +15,7 @@ func (b *Book) shopWords(f findings, v View) []string {
 	}
 	about := "This is about " + b.ownName()
 	if b.ownName() == "" {
-		about = "This is about an engine without a name"
+		about = "This is about an unnamed engine"
 	}
 	if model := b.text("model"); model != "" {
 		about += ", a " + model
