@@ -1,36 +1,43 @@
 package book
 
+import "linkrod/sync/heads"
+
 // A setting is never overwritten: an edit is a new entry that names the ones it
 // replaces. What nobody replaced is a head. One head is the value. Two heads
 // that differ mean that two people edited without having seen each other: both
 // stay visible, nothing rests on either, and a person settles it by an entry
 // that names them all, with a reason.
 
-// settle finds the heads of every setting.
+// settle finds the heads of every setting; package heads has the rule.
 func (b *Book) settle() {
 	b.heads = map[string][]*line{}
-	replacedBy := map[Key][]*line{}
+	var edits []*line // what is read and not struck out
+	var changes []heads.Change
+	at := map[Key]int{}
 	for _, l := range b.lines {
 		if s, ok := l.body.(*Setting); ok && l.used() {
-			for _, ref := range l.Entry.Refs {
-				if t := b.byKey[ref]; t != nil && t != l && sameField(t, s) {
-					replacedBy[ref] = append(replacedBy[ref], l)
-					l.replaces = append(l.replaces, t)
-				}
+			at[l.key] = len(edits)
+			edits = append(edits, l)
+			changes = append(changes, heads.Change{Of: s.Field})
+		}
+	}
+	for i, l := range edits {
+		for _, ref := range l.Entry.Refs {
+			if j, ok := at[ref]; ok {
+				changes[i].Over = append(changes[i].Over, j)
 			}
 		}
 	}
-	for _, l := range b.lines {
-		l.replaced = replacedBy[l.key]
-		if s, ok := l.body.(*Setting); ok && l.used() && len(l.replaced) == 0 {
-			b.heads[s.Field] = append(b.heads[s.Field], l)
+	for j, by := range heads.Replaced(changes) {
+		l := edits[j]
+		for _, i := range by {
+			l.replaced = append(l.replaced, edits[i])
+			edits[i].replaces = append(edits[i].replaces, l)
+		}
+		if len(by) == 0 {
+			b.heads[l.setting().Field] = append(b.heads[l.setting().Field], l)
 		}
 	}
-}
-
-func sameField(l *line, s *Setting) bool {
-	t, ok := l.body.(*Setting)
-	return ok && t.Field == s.Field
 }
 
 // setting is a setting's head, as it was read.
