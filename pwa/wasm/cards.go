@@ -3,7 +3,6 @@ package main
 import (
 	"linkrod/radial/book"
 	"linkrod/radial/card"
-	"linkrod/radial/identify"
 	"linkrod/sync/plain"
 )
 
@@ -23,33 +22,15 @@ func shelfOf(id string) *card.Shelf {
 	return nil
 }
 
-// cardsLoad {shelf, bundle} or {shelf, records: [{seq, author, entry, body}]} keeps a shelf open,
-// in place of what was there -> {shelf, title, demo, general, cards, problems}. A record's
+// cardsLoad {shelf, bundle} or {shelf, records: [{seq, author, body}]} keeps a shelf open, in
+// place of what was there -> {shelf, title, demo, general, cards, problems}. A record's
 // body is the entry's text, as JSON text.
 func cardsLoad(args plain.Value, w *plain.Writer) error {
-	id := args.Get("shelf").Text()
-	var s card.Shelf
-	if b := args.Get("bundle"); b.Given() {
-		var err error
-		if s, err = card.ReadBundle(b); err != nil {
-			return err
-		}
-		id = s.ID
-	} else {
-		var records []card.Record
-		for _, v := range args.Get("records").Items() {
-			r, err := book.ReadRecord(v)
-			if err != nil {
-				return err
-			}
-			body, err := plain.Parse(r.Entry.Body)
-			if err != nil {
-				continue // kept, and no card
-			}
-			records = append(records, card.Record{Seq: r.Seq, Author: r.Author, Body: body})
-		}
-		s = card.Open(id, records)
+	s, err := card.Load(args)
+	if err != nil {
+		return err
 	}
+	id := s.ID
 	if at := shelfOf(id); at != nil {
 		*at = s
 	} else {
@@ -120,17 +101,8 @@ func cardsList(args plain.Value, w *plain.Writer) error {
 	return nil
 }
 
-// cardsTexts {} -> [{shelf, card, title, kind, group, words, text}], for the search.
-func cardsTexts(_ plain.Value, w *plain.Writer) error {
-	w.Begin('[')
-	for _, c := range every() {
-		c.WriteText(w)
-	}
-	w.End(']')
-	return nil
-}
-
-// cardsShow {shelf, card, version?, hash?, tool?, book?} -> a card ready to draw.
+// cardsShow {shelf, card, version?, hash?} -> a card as it stands on its shelf, ready to draw; see
+// card.Shown. Without a version it is the newest.
 func cardsShow(args plain.Value, w *plain.Writer) error {
 	s := shelfOf(args.Get("shelf").Text())
 	if s == nil {
@@ -141,42 +113,37 @@ func cardsShow(args plain.Value, w *plain.Writer) error {
 	if hash := args.Get("hash").Text(); !ok || hash != "" && hash != shown.Hash {
 		return noCard
 	}
-	e, _, err := engineOf(args)
-	if err != nil {
-		return err
-	}
-	shown.Model = e.Model
-	for _, other := range shelves {
-		for _, t := range other.Tools() {
-			if t.Demo != shown.Demo {
-				continue
-			}
-			shown.Tools = append(shown.Tools, t)
-			if t.Card == args.Get("tool").Text() {
-				shown.Tool = &t
-			}
-		}
-	}
-	if t := args.Get("tool").Text(); t != "" && shown.Tool == nil {
-		return book.Wrong("There is no card of that tool on the phone.")
-	}
 	shown.Write(w, s)
 	return nil
 }
 
-// cardsFigures {shelf, card, version?} -> [{label, digits, words, src}]: every number of a
-// card, to be held against the page one by one.
-func cardsFigures(args plain.Value, w *plain.Writer) error {
-	s := shelfOf(args.Get("shelf").Text())
-	if s == nil {
-		return noShelf
+// cardsUse {shelf, card, joint, tools?, tool?, model} -> {tool, mark, proof, typed}: what a torque
+// screen takes from a joint of a torque card and a tool card of the shelf tools; see
+// card.Use.
+func cardsUse(args plain.Value, w *plain.Writer) error {
+	var found [2]card.Card
+	for i, names := range [2][2]string{{"shelf", "card"}, {"tools", "tool"}} {
+		id := args.Get(names[1]).Text()
+		if id == "" {
+			continue
+		}
+		s := shelfOf(args.Get(names[0]).Text())
+		if s == nil {
+			return noShelf
+		}
+		shown, ok := s.Find(id, 0)
+		if !ok {
+			return noCard
+		}
+		found[i] = shown.Card
 	}
-	n, _ := args.Get("version").Int()
-	shown, ok := s.Find(args.Get("card").Text(), int(n))
-	if !ok {
-		return noCard
+	var joint plain.Value
+	for _, j := range found[0].Body.Get("joints").Items() {
+		if j.Get("id").Text() == args.Get("joint").Text() {
+			joint = j
+		}
 	}
-	shown.WriteFigures(w)
+	card.Use(w, joint, found[1], args.Get("model").Text())
 	return nil
 }
 
@@ -204,7 +171,7 @@ func cardsChanges(args plain.Value, w *plain.Writer) error {
 	return nil
 }
 
-// cardsWhich {book | engine, kind, topic?, part?} -> {found: "one|none|cant", card?, cards, why,
+// cardsWhich {book, kind, topic?, part?} -> {found: "one|none|cant", card?, cards, why,
 // settle}: which card of a kind applies to the engine, and how that was found.
 func cardsWhich(args plain.Value, w *plain.Writer) error {
 	e, _, err := engineOf(args)
@@ -215,25 +182,8 @@ func cardsWhich(args plain.Value, w *plain.Writer) error {
 	return nil
 }
 
-// cardsDiff {before, after: JSON of two cards} -> [sentence].
-func cardsDiff(args plain.Value, w *plain.Writer) error {
-	before, err := card.Read(args.Get("before"))
-	if err != nil {
-		return err
-	}
-	after, err := card.Read(args.Get("after"))
-	if err != nil {
-		return err
-	}
-	w.Texts("", card.Diff(before, after))
-	return nil
-}
-
-// engineOf is the engine asked for: of a book, or as it is given.
+// engineOf is the engine asked for: of a book, if one is given.
 func engineOf(args plain.Value) (e card.Engine, chosen bool, err error) {
-	if v := args.Get("engine"); v.Given() {
-		return card.ReadEngine(v), true, nil
-	}
 	if !args.Get("book").Given() && !args.Get("entries").Given() && !args.Get("fixture").Given() {
 		return card.Engine{}, false, nil
 	}
@@ -244,48 +194,20 @@ func engineOf(args plain.Value) (e card.Engine, chosen bool, err error) {
 	return b.ForCards(), true, nil
 }
 
-// looked is what a look at an engine by a shelf's engine cards comes to.
-func looked(args plain.Value) ([]identify.Observation, identify.Result, error) {
+// identifyLook {shelf, looked: [{feature, state, values, evidence, approval}]} -> what it has
+// come to, what to look at next, and what a book would keep of it; see card.WriteLook.
+func identifyLook(args plain.Value, w *plain.Writer) error {
 	s := shelfOf(args.Get("shelf").Text())
 	if s == nil {
-		return nil, identify.Result{}, noShelf
+		return noShelf
 	}
 	family, err := card.Family(s.Current())
 	if err != nil {
-		return nil, identify.Result{}, err
+		return err
 	}
-	seen := card.ReadLooked(args.Get("looked"))
-	r, err := family.Identify(seen)
-	return seen, r, err
-}
-
-// identifyLook {shelf, looked: [{feature, state, values, evidence, approval}]} -> what it has
-// come to and what to look at next; see card.WriteLook.
-func identifyLook(args plain.Value, w *plain.Writer) error {
-	_, r, err := looked(args)
+	r, err := family.Identify(card.ReadLooked(args.Get("looked")))
 	if err == nil {
-		card.WriteLook(w, r)
+		card.WriteLook(w, s.ID, args.Get("looked"), r)
 	}
 	return err
-}
-
-// identifySave {book, shelf, looked, me, now} -> {bodies: [{kind, refs, body}]}: the entries of a
-// look, the look itself and a deviation for each part from elsewhere.
-func identifySave(args plain.Value, w *plain.Writer) error {
-	b, err := open(args)
-	if err != nil {
-		return err
-	}
-	seen, r, err := looked(args)
-	if err != nil {
-		return err
-	}
-	w.Begin('{')
-	w.Open("bodies", '[')
-	for _, p := range b.Identified(args.Get("shelf").Text(), seen, r, args.Get("me").Text(), book.ReadNow(args.Get("now"))) {
-		p.Write(w)
-	}
-	w.End(']')
-	w.End('}')
-	return nil
 }

@@ -1,8 +1,6 @@
 package book
 
-import (
-	"linkrod/sync/plain"
-)
+import "linkrod/sync/plain"
 
 // Looked is an identity look: what somebody saw on the engine, feature by feature, and
 // what that came to. It names no engine: it says how likely each was, and what spoke
@@ -18,7 +16,8 @@ type Looked struct {
 
 // Seen is what came of looking at one feature.
 type Seen struct {
-	Feature  string
+	Feature  string // its key on the shelf
+	Name     string // as a sentence names it
 	State    string // seen, cant, two_ways
 	Values   []string
 	Evidence []string // photographs by their names
@@ -31,7 +30,7 @@ func (o *Looked) read(r *reader) {
 	o.Shelf, o.Base, o.Mixed, o.Statement = r.text("shelf"), r.text("base"), r.flag("mixed"), r.text("statement")
 	for _, v := range r.list("looked") {
 		in := &reader{Value: v}
-		o.Seen = append(o.Seen, Seen{in.text("feature"), in.text("state"), in.texts("values"), in.texts("evidence"), in.text("approval")})
+		o.Seen = append(o.Seen, Seen{in.text("feature"), in.text("name"), in.text("state"), in.texts("values"), in.texts("evidence"), in.text("approval")})
 		if in.err != nil && r.err == nil {
 			r.err = in.err
 		}
@@ -45,6 +44,7 @@ func (o *Looked) write(w *plain.Writer) {
 	for _, s := range o.Seen {
 		w.Begin('{')
 		w.Text("feature", s.Feature)
+		putText(w, "name", s.Name)
 		w.Text("state", s.State)
 		putTexts(w, "values", s.Values)
 		putTexts(w, "evidence", s.Evidence)

@@ -1,9 +1,6 @@
 package book
 
-import (
-	"linkrod/radial/card"
-	"linkrod/radial/identify"
-)
+import "linkrod/radial/card"
 
 // deviationHeads are the deviations that nothing has replaced, in book order. Two of one
 // part mean that two people wrote without having seen each other.
@@ -41,8 +38,8 @@ func (b *Book) lastLook() *Looked {
 }
 
 // ForCards is the engine as far as it decides which card is for it: the model and serial
-// number on file, what the last identity look saw, and the deviations. A look whose
-// base is another model than the one on file is a contradiction and is left open.
+// number on file, what the last identity look saw, and the deviations. Two deviations of
+// one part that stand beside each other decide nothing.
 func (b *Book) ForCards() card.Engine {
 	e := card.Engine{Model: b.text("model"), Serial: b.text("serial"), Demo: b.demo}
 	for _, name := range []string{"model", "serial"} {
@@ -52,101 +49,59 @@ func (b *Book) ForCards() card.Engine {
 	}
 	if o := b.lastLook(); o != nil {
 		e.Looked = o.Base
-		if e.Model == "" && len(e.Open) == 0 {
-			e.Model = o.Base
-		}
 		for _, s := range o.Seen {
 			if s.State == "seen" {
 				e.Has = append(e.Has, card.Trait{Feature: s.Feature, Value: s.Values[0]})
 			}
 		}
 	}
+	if e.Model == "" && len(e.Open) == 0 {
+		e.Model = e.Looked
+	}
 	heads := b.deviationHeads()
 	for _, l := range heads {
 		d := l.body.(*Deviation)
 		out := card.Deviation{Part: d.Part, Of: d.Of, Found: d.Found, Wants: d.Wants, Fits: d.Fits, Approval: d.Approval, Governs: d.Governs, By: d.Decided}
-		for _, o := range heads { // two that stand beside each other decide nothing
-			if p := o.body.(*Deviation); o != l && p.Part == d.Part && (p.Governs != d.Governs || p.Gone != d.Gone) {
-				out.Governs = ""
-				d = &Deviation{Part: d.Part}
+		gone := d.Gone
+		for _, o := range heads {
+			if p := o.body.(*Deviation); p.Part == d.Part && (p.Governs != d.Governs || p.Gone != d.Gone) {
+				out.Governs, gone = "", false
 			}
 		}
-		if !d.Gone {
+		if !gone {
 			e.Deviations = append(e.Deviations, out)
 		}
 	}
 	return e
 }
 
-// Identified is the entries of an identity look: the look itself, and a deviation for each
-// part that is from elsewhere and not on file yet.
-func (b *Book) Identified(shelf string, looked []identify.Observation, r identify.Result, me string, now Now) []Planned {
-	now = b.today(now)
-	stamp := Stamp{Day: now.Day, Clock: now.Clock, By: me}
-	o := &Looked{Shelf: shelf, Base: r.Build.Base, Mixed: r.Build.Mixed, Statement: r.Words(), Stamp: stamp}
-	for _, s := range looked {
-		if w := stateWord(s.State); w != "" {
-			o.Seen = append(o.Seen, Seen{s.Feature, w, s.Values, s.Evidence, s.Approval})
-		}
-	}
-	plan := []Planned{{Kind: "fact", Body: Encode(o)}}
-	for _, p := range r.Build.Parts {
-		if !p.Deviates || !r.Build.Mixed {
-			continue
-		}
-		found, wants := card.Differs(r, p)
-		d := &Deviation{Part: p.Name, Of: r.Build.Base, Found: found, Wants: wants, Fits: p.Fits, Evidence: p.Evidence, Approval: firstOf(p.Approvals), Stamp: stamp}
-		if !b.deviates(d) {
-			plan = append(plan, Planned{Kind: "fact", Body: Encode(d)})
-		}
-	}
-	return plan
-}
-
-func firstOf(list []string) string {
-	if len(list) == 0 {
-		return ""
-	}
-	return list[0]
-}
-
-func stateWord(s identify.State) string {
-	switch s {
-	case identify.Observed:
-		return "seen"
-	case identify.NotVisible:
-		return "cant"
-	case identify.Contradictory:
-		return "two_ways"
-	}
-	return ""
-}
-
-// deviates reports that a part's deviation is on file as it was found.
-func (b *Book) deviates(d *Deviation) bool {
-	for _, l := range b.deviationHeads() {
-		if e := l.body.(*Deviation); e.Part == d.Part && !e.Gone && e.Found == d.Found {
-			return true
-		}
-	}
-	return false
+// look makes an identity look from what the guided look came to (identify.look gives the
+// draft).
+func (d *drafting) look() Body {
+	o := &Looked{}
+	o.read(&reader{Value: d.in})
+	o.Stamp = d.stamp()
+	return o
 }
 
 // deviation makes one from a form: part, of, found, wants, fits (list), evidence (list),
-// approval, governs, decided, gone (flag), reason. It replaces what stands for that part.
+// approval, governs, decided, gone (flag), reason. It replaces what stands for that part;
+// what the form leaves out of a decision stays as it was found.
 func (d *drafting) deviation() Body {
-	o := &Deviation{Part: d.text("part"), Of: d.text("of"), Found: d.text("found"), Wants: d.text("wants"), Approval: d.text("approval"),
-		Governs: d.text("governs"), Decided: d.text("decided"), Gone: d.flag("gone"), Reason: d.text("reason"), Stamp: d.stamp()}
+	o := &Deviation{}
 	in := &reader{Value: d.in}
-	o.Fits, o.Evidence = in.texts("fits"), in.texts("evidence")
+	o.read(in)
+	o.Stamp = d.stamp()
 	for _, l := range d.book.deviationHeads() {
 		e := l.body.(*Deviation)
 		if e.Part != o.Part {
 			continue
 		}
 		d.plan.Kind, d.plan.Refs = "replace", append(d.plan.Refs, l.key)
-		if o.Found == "" { // a decision keeps what was found
+		if o.Found == "" {
 			o.Of, o.Found, o.Wants, o.Fits, o.Evidence, o.Approval = e.Of, e.Found, e.Wants, e.Fits, e.Evidence, orNot(o.Approval, e.Approval)
+		} else if o.Found == e.Found && o.Governs == "" && !o.Gone && e.Governs == "" && !e.Gone {
+			d.ask(Ask{Field: "part", Strength: Impossible, Code: "on-file", Words: "This deviation is on file already."})
 		}
 	}
 	d.need("part", o.Part != "", "Which part is from elsewhere?")

@@ -13,8 +13,6 @@ type Card struct {
 	ID       string
 	Kind     string
 	Title    string
-	Summary  string // one line for lists
-	Group    string // the heading it stands under in lists, "" for its kind's
 	Topic    string // among cards of one kind for one engine: one per topic applies
 	Version  int
 	State    string // draft, published, withdrawn, superseded
@@ -63,7 +61,7 @@ func Read(v plain.Value) (Card, error) {
 	n, _ := v.Get("version").Int()
 	c := Card{
 		ID: v.Get("card").Text(), Kind: v.Get("kind").Text(), Title: v.Get("title").Text(),
-		Summary: v.Get("summary").Text(), Group: v.Get("group").Text(), Topic: v.Get("topic").Text(), Version: int(n),
+		Topic: v.Get("topic").Text(), Version: int(n),
 		State: v.Get("state").Text(), Demo: v.Get("demo").Bool(), Applies: readApplies(v.Get("applies")),
 		Sources: readSources(v.Get("sources")), Cautions: texts(v.Get("cautions")), Body: v.Get("body"), JSON: v,
 	}
@@ -95,7 +93,10 @@ func (c Card) Source(key string) (Source, bool) {
 
 // Line is the source as it stands below a number: "Fellside sheet T7-B, page 2, rev. C,
 // 1 March 1994. Typed I. Varnham, checked T. Askerly."
-func (s Source) Line() string {
+func (s *Source) Line() string { return s.paper() + s.people() }
+
+// paper is the paper's part of the line.
+func (s *Source) paper() string {
 	said := s.Document
 	if s.Page != "" {
 		said += ", page " + s.Page
@@ -106,20 +107,24 @@ func (s Source) Line() string {
 	if s.Date != "" {
 		said += ", " + longDate(s.Date)
 	}
-	said += "."
+	return said + "."
+}
+
+// people is who typed it and who held it against the page, "" for a published text that
+// nobody typed numbers from.
+func (s *Source) people() string {
 	switch {
 	case s.TypedBy == "":
+		return ""
 	case s.CheckedBy == "":
-		said += " Typed " + s.TypedBy + ", not checked yet."
-	default:
-		said += " Typed " + s.TypedBy + ", checked " + s.CheckedBy + "."
+		return " Typed " + s.TypedBy + ", not checked yet."
 	}
-	return said
+	return " Typed " + s.TypedBy + ", checked " + s.CheckedBy + "."
 }
 
 // Checked reports that a second person held it against the page, or that nobody had to:
 // a published document quoted in words has no one who typed it.
-func (s Source) Checked() bool { return s.TypedBy == "" || s.CheckedBy != "" }
+func (s *Source) Checked() bool { return s.TypedBy == "" || s.CheckedBy != "" }
 
 var months = [...]string{"January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"}
 

@@ -147,9 +147,6 @@ func (k *checker) features(v plain.Value) {
 	}
 }
 
-// wordless are fields whose text is no prose: names, keys, codes.
-const wordless = " id src u per models fits not_fits mark part features serials who "
-
 // walk goes through the body. src is the source of what v stands in.
 func (k *checker) walk(at string, v plain.Value, field, src string) {
 	switch v.Kind() {
@@ -175,7 +172,7 @@ func (k *checker) walk(at string, v plain.Value, field, src string) {
 			k.walk(at+"/"+strconv.Itoa(i), e, field, src)
 		}
 	case plain.Text:
-		if !strings.Contains(wordless, " "+field+" ") && !strings.Contains(at, "/features/") {
+		if !wordless(field) && !strings.Contains(at, "/features/") {
 			k.prose(at, v.Text(), src)
 		}
 	}

@@ -169,3 +169,12 @@ func itoa(n int) string { return strconv.Itoa(n) }
 
 // numberWord is a small number in words.
 func numberWord(n int) string { return quantity.Whole(n).Words() }
+
+// wordless reports a field whose text is no prose: names, keys, codes.
+func wordless(field string) bool {
+	switch field {
+	case "id", "src", "u", "per", "models", "fits", "not_fits", "mark", "part", "serials", "who", "joints", "thread", "every":
+		return true
+	}
+	return false
+}

@@ -30,11 +30,12 @@ func ReadLooked(v plain.Value) []identify.Observation {
 //	{"next":Question|absent, "others":[Question], "hidden":[Question],
 //	 "candidates":[{"name","share","chance","agrees":[],"silent":[],"against":[{feature,seen,wants,evidence}]}],
 //	 "none":{"share","chance"}, "open":[{feature,seen}], "base","mixed",
-//	 "parts":[{name,fits,features,deviates,approvals,evidence,found,wants}], "statement"}
+//	 "parts":[{name,fits,features,deviates,approvals}], "statement",
+//	 "drafts":[{"kind":"identity"|"deviation","draft"}]}   as book.draft takes them, to be saved
 //
 // A Question is {"feature","name","part","how","kind":"choice|figure","values":[…],"unit",
 // "bits","why"}.
-func WriteLook(w *plain.Writer, r identify.Result) {
+func WriteLook(w *plain.Writer, shelf string, looked plain.Value, r identify.Result) {
 	w.Begin('{')
 	shown := false
 	question := func(name string, l identify.Look) {
@@ -112,15 +113,55 @@ func WriteLook(w *plain.Writer, r identify.Result) {
 		w.Texts("features", p.Features)
 		w.Bool("deviates", p.Deviates)
 		w.Texts("approvals", p.Approvals)
-		w.Texts("evidence", p.Evidence)
-		found, wants := Differs(r, p)
-		w.Text("found", found)
-		w.Text("wants", wants)
 		w.End('}')
 	}
 	w.End(']')
 	w.Text("statement", r.Words())
+	drafts(w, shelf, looked, r)
 	w.End('}')
+}
+
+// drafts is what a book keeps of a look: the look, and each part from elsewhere.
+func drafts(w *plain.Writer, shelf string, looked plain.Value, r identify.Result) {
+	w.Open("drafts", '[')
+	w.Begin('{')
+	w.Text("kind", "identity")
+	w.Open("draft", '{')
+	w.Text("shelf", shelf)
+	w.Open("looked", '[')
+	for _, v := range looked.Items() {
+		w.Begin('{')
+		w.Text("name", FeatureName(v.Get("feature").Text()))
+		for i, n := range v.Names() {
+			w.Raw(n, v.Items()[i].Raw())
+		}
+		w.End('}')
+	}
+	w.End(']')
+	w.Text("base", r.Build.Base)
+	w.Bool("mixed", r.Build.Mixed)
+	w.Text("statement", r.Words())
+	w.End('}')
+	w.End('}')
+	for _, p := range r.Build.Parts {
+		if !p.Deviates || !r.Build.Mixed {
+			continue
+		}
+		found, wants := differs(r, p)
+		w.Begin('{')
+		w.Text("kind", "deviation")
+		w.Open("draft", '{')
+		w.Text("part", p.Name)
+		w.Text("of", r.Build.Base)
+		w.Text("found", found)
+		w.Text("wants", wants)
+		w.Texts("fits", p.Fits)
+		w.Texts("evidence", p.Evidence)
+		w.Text("approval", list(p.Approvals, "and"))
+		w.End('}')
+		w.End('}')
+	}
+	w.End(']')
 }
 
 func share(w *plain.Writer, p float64) {
@@ -149,8 +190,8 @@ func why(r identify.Result, l identify.Look) string {
 	return "It tells " + quantity.Figure(l.Bits, 2) + " of 1 between " + r.Ranked[0].Name + " and what comes next."
 }
 
-// Differs is what was found on a part and what the base has there, for a deviation.
-func Differs(r identify.Result, p identify.Part) (found, wants string) {
+// differs is what was found on a part and what the base has there, for a deviation.
+func differs(r identify.Result, p identify.Part) (found, wants string) {
 	if !p.Deviates {
 		return "", ""
 	}

@@ -37,7 +37,7 @@ type Change struct {
 	Seq   int // the ledger's number, 0 while it is only on this phone
 	Card  string
 	Words string
-	What  []string // against the version before, a sentence each
+	What  []string // against the version before, a sentence each: what Diff said when it was published
 	By    string
 }
 
@@ -52,6 +52,25 @@ type Record struct {
 	Seq    int
 	Author string // whom the server knows the writer as
 	Body   plain.Value
+}
+
+// Load reads a shelf as the worker hands it over: {"shelf","bundle":{…}} for one that came
+// with Linkrod, {"shelf","records":[{"seq","author","body"}]} for one that is shared, a body
+// being the entry's JSON as text.
+func Load(v plain.Value) (Shelf, error) {
+	if b := v.Get("bundle"); b.Given() {
+		return ReadBundle(b)
+	}
+	var records []Record
+	for _, r := range v.Get("records").Items() {
+		body, err := plain.Parse([]byte(r.Get("body").Text()))
+		if err != nil {
+			continue // kept, and no card
+		}
+		seq, _ := r.Get("seq").Int()
+		records = append(records, Record{int(seq), r.Get("author").Text(), body})
+	}
+	return Open(v.Get("shelf").Text(), records), nil
 }
 
 // ReadBundle reads a shelf that came with Linkrod: {"shelf","title","general","demo",
@@ -72,7 +91,7 @@ func ReadBundle(v plain.Value) (Shelf, error) {
 // Open adds up a shelf's entries. Bodies:
 //
 //	{"type":"shelf","title","demo"?,"general"?}                     the first
-//	{"type":"card","text","json","hash","reason","by","day"}        a version: draft or published, as its text says
+//	{"type":"card","text","json","hash","reason","what":[…],"by","day"}  a version: draft or published, as its text says
 //	{"type":"card_withdrawn","card","version","reason","by","day"}
 //	{"type":"card_check","card","version","hash","sources"?:[…],"by","day"}
 //	{"type":"loan","card","out":true|false,"who","day","condition","by"}
@@ -132,24 +151,14 @@ func (s *Shelf) announce(c Card, change Change, r Record) {
 		return
 	}
 	change.Words = c.Title + " is new"
-	if before, ok := s.before(c); ok {
+	if s.newest(c.ID) > 0 {
 		change.Words = c.Title + ", version " + itoa(c.Version)
-		change.What = Diff(before, c)
 	}
+	change.What = texts(r.Body.Get("what"))
 	if reason := r.Body.Get("reason").Text(); reason != "" {
 		change.Words += ": " + reason
 	}
 	s.Changes = append(s.Changes, change)
-}
-
-// before is the published version before a card's.
-func (s *Shelf) before(c Card) (best Card, ok bool) {
-	for _, v := range s.versions {
-		if v.ID == c.ID && v.State == "published" && v.Version < c.Version && v.Version > best.Version {
-			best, ok = v.Card, true
-		}
-	}
-	return best, ok
 }
 
 func (s *Shelf) withdraw(r Record) {
@@ -280,36 +289,4 @@ func (s *Shelf) title(id string) string {
 		}
 	}
 	return ""
-}
-
-// Tools are the tools of the shelf's cards.
-func (s *Shelf) Tools() []Tool {
-	var all []Tool
-	for _, c := range s.Current() {
-		if t, ok := ReadTool(c); ok && c.State == "published" {
-			all = append(all, t)
-		}
-	}
-	return all
-}
-
-// Out is who has a tool, the last loan that hasn't come back.
-func (s *Shelf) Out(id string) (Loan, bool) {
-	for i := len(s.loans) - 1; i >= 0; i-- {
-		if s.loans[i].Card == id {
-			return s.loans[i], s.loans[i].Out
-		}
-	}
-	return Loan{}, false
-}
-
-// Loans are a tool's loans, the last first.
-func (s *Shelf) Loans(id string) []Loan {
-	var all []Loan
-	for i := len(s.loans) - 1; i >= 0; i-- {
-		if s.loans[i].Card == id {
-			all = append(all, s.loans[i])
-		}
-	}
-	return all
 }

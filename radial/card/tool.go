@@ -1,153 +1,81 @@
 package card
 
-import (
-	"linkrod/radial/quantity"
-	"linkrod/radial/torque"
-	"linkrod/sync/plain"
-)
+import "linkrod/sync/plain"
 
-// Tool is what a tool card says of a special or home-made tool.
+// Tool is what a tool card says of a special or home-made tool, as far as it decides where
+// it may be used.
 type Tool struct {
-	Card, Mark, Is string
-	Length         quantity.Measured // from the centre of the drive to the centre of the nut
-	Lever          quantity.Measured // of the wrench it was proved with
-	Angle          quantity.Measured
-	Joints         []string // it is used on
-	Fits, NotFits  []string // models it is proved for, and those it no longer fits
-	Demo           bool
+	Mark          string
+	Joints        []string // it is used on
+	Fits, NotFits []string // models it is proved for, and those it no longer fits
 }
 
 // ReadTool is the tool of a tool card.
-func ReadTool(c Card) (Tool, bool) {
-	if c.Kind != "tool" {
-		return Tool{}, false
-	}
+func ReadTool(c Card) Tool {
 	b := c.Body
-	v := func(name string) quantity.Measured { return readFigure(b.Get(name), "").Part("v") }
-	return Tool{Card: c.ID, Mark: b.Get("mark").Text(), Is: b.Get("is").Text(), Length: v("effective_length"), Lever: v("lever"), Angle: v("angle"),
-		Joints: texts(b.Get("joints")), Fits: texts(b.Get("fits")), NotFits: texts(b.Get("not_fits")), Demo: c.Demo}, true
+	return Tool{b.Get("mark").Text(), texts(b.Get("joints")), texts(b.Get("fits")), texts(b.Get("not_fits"))}
 }
 
-// Proved is "" for a tool that is proved for every one of the models, else the warning.
-func (t Tool) Proved(models []string) string {
-	for _, m := range models {
-		if has(t.NotFits, m) {
-			return t.Mark + " does not fit the " + m + " any more."
-		}
-	}
-	for _, m := range models {
-		if !has(t.Fits, m) {
-			return "Not proved for this model: " + t.Mark + " is proved for " + list(t.Fits, "and") + "."
-		}
-	}
-	return ""
-}
-
-// setting writes what the wrench is set to with the tool in hand, as a field of a joint:
-// {tool, mark, proof, work, of, digits, unit, words, maths} or, where it can't be worked
-// out, waits.
-func (t *Tool) setting(w *plain.Writer, aimed quantity.Measured, joint plain.Value, models []string) {
-	w.Open("setting", '{')
-	w.Text("tool", t.Card)
-	w.Text("mark", t.Mark)
-	w.Text("proof", t.Proved(models))
-	w.Text("work", workLink(aimed, joint, t))
-	if waits := t.set(w, aimed); waits != "" {
-		w.Text("waits", waits)
-	}
-	w.End('}')
-}
-
-func (t *Tool) set(w *plain.Writer, aimed quantity.Measured) (waits string) {
+// Proved is "" for a tool that is proved for a model, else the warning.
+func (t *Tool) Proved(model string) string {
 	switch {
-	case !aimed.Given():
-		return "The sheet gives a range. Choose the torque to pull to."
-	case !t.Length.Given():
-		return "The tool’s card doesn’t say its effective length."
-	case !t.Lever.Given():
-		return "The wrench’s lever is still to come."
+	case has(t.NotFits, model):
+		return t.Mark + " does not fit the " + model + " any more."
+	case !has(t.Fits, model):
+		return "Not proved for this model: " + t.Mark + " is proved for " + list(t.Fits, "and") + "."
 	}
-	wanted, err := aimed.Torque()
-	if err != nil {
-		return err.Error()
-	}
-	lever, err1 := t.Lever.Length()
-	length, err2 := t.Length.Length()
-	s := torque.Setup{Lever: lever, Adapter: length}
-	if t.Angle.Given() {
-		s.Angle, err = t.Angle.Angle()
-	}
-	for _, e := range []error{err, err1, err2} {
-		if e != nil {
-			return e.Error()
-		}
-	}
-	set, err := s.Setting(wanted)
-	if err != nil {
-		return err.Error()
-	}
-	said, _ := s.Say(wanted) // there is a setting
-	w.Text("of", aimed.Value.Show()+"\u2009"+aimed.Unit.Symbol())
-	w.Text("digits", quantity.Figure(set.InchPounds(), 1))
-	w.Text("unit", quantity.UnitInLb.Symbol())
-	w.Text("words", torque.Spoken(set))
-	w.Text("maths", said)
-	w.Number("L", lever.Inches())
-	w.Number("E", length.Inches())
-	w.Number("angle", s.Angle.Degrees())
 	return ""
 }
 
-// toolRows is a tool card's body.
-func (s Shown) toolRows(w *plain.Writer, b plain.Value, src string) {
+// Use writes what a torque screen takes from a tool for a joint of a torque card: {"tool",
+// "mark","proof","typed":{name: text}}. proof is the warning where it isn't proved for the
+// model; typed is what the torque sum is filled with. A joint whose sheet gives a range
+// and nothing to aim at leaves the torque to the person; without a tool there is neither
+// mark nor proof.
+func Use(w *plain.Writer, joint plain.Value, tool Card, model string) {
 	w.Begin('{')
-	w.Text("title", "")
-	w.Open("rows", '[')
-	say := func(label, words string) {
-		if words == "" {
-			return
-		}
-		row(w, "figure")
-		w.Text("id", "")
-		w.Text("label", label)
-		text, marks := unmark(words)
-		w.Text("digits", text)
-		w.Bool("limit", false)
-		w.Open("parts", '{')
-		w.End('}')
-		sourced(w, marks, src)
-		w.End('}')
-	}
-	say("Stamped", b.Get("mark").Text())
-	say("What it is", b.Get("is").Text())
-	for _, id := range []string{"effective_length", "lever", "angle", "proof"} {
-		if f := b.Get(id); f.Given() {
-			figureNamed(w, f, id, inner(f, src))
+	typed := func(name string, f plain.Value) {
+		if v := f.Get("v").Text(); v != "" {
+			w.Text(name, v)
+			w.Text(name+".unit", f.Get("u").Text())
 		}
 	}
-	var on []string
-	for _, id := range texts(b.Get("joints")) {
-		on = append(on, labelOf("", id))
+	if tool.ID != "" {
+		t := ReadTool(tool)
+		w.Text("tool", tool.ID)
+		w.Text("mark", t.Mark)
+		w.Text("proof", t.Proved(model))
 	}
-	say("Used on", list(on, "and"))
-	say("What was changed", b.Get("modification").Text())
-	say("Look before use", b.Get("check").Text())
-	say("Proved for", list(texts(b.Get("fits")), "and"))
-	say("No longer fits", list(texts(b.Get("not_fits")), "and"))
-	say("Passed by", b.Get("passed_by").Text())
-	say("Looked at again by", longDate(b.Get("next_check").Text()))
-	w.End(']')
+	w.Open("typed", '{')
+	if aim := joint.Get("aim"); aim.Given() {
+		typed("wanted", aim)
+	} else {
+		typed("wanted", joint.Get("final"))
+	}
+	if th := joint.Get("thread").Text(); th != "" {
+		w.Text("thread", th)
+	}
+	switch l := joint.Get("lubrication").Text(); l {
+	case "dry", "oiled", "anti-seize":
+		w.Text("lube", l)
+	}
+	typed("lever", tool.Body.Get("lever"))
+	typed("adapter", tool.Body.Get("effective_length"))
+	typed("angle", tool.Body.Get("angle"))
+	w.End('}')
 	w.End('}')
 }
 
-// loans writes who has had a tool, the last first.
-func loans(w *plain.Writer, on *Shelf, id string) {
-	last, out := on.Out(id)
-	if out {
-		w.Text("with", last.Who)
-	}
+// writeLoans writes who has a tool, as with, and who has had it, the last first, as loans.
+// Of a card that nobody ever borrowed it writes no loans.
+func (s *Shelf) writeLoans(w *plain.Writer, id string) {
+	last := true
 	w.Open("loans", '[')
-	for _, l := range on.Loans(id) {
+	for i := len(s.loans) - 1; i >= 0; i-- {
+		l := s.loans[i]
+		if l.Card != id {
+			continue
+		}
 		words := "Out to " + l.Who
 		if !l.Out {
 			words = "Back from " + l.Who
@@ -158,7 +86,11 @@ func loans(w *plain.Writer, on *Shelf, id string) {
 		if l.Condition != "" {
 			words += ". " + capital(l.Condition)
 		}
-		w.Text("", words+".")
+		w.Begin('{')
+		w.Text("words", words+".")
+		w.Bool("out", l.Out && last)
+		w.End('}')
+		last = false
 	}
 	w.End(']')
 }

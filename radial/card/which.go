@@ -205,7 +205,7 @@ func (e Engine) configured(when []Trait) (wants string, fits bool) {
 func (c Card) For(e Engine) string {
 	switch {
 	case c.Applies.Everything() && c.Kind == "tool":
-		if t, _ := ReadTool(c); c.Demo == e.Demo && has(t.Fits, e.Model) {
+		if t := ReadTool(c); c.Demo == e.Demo && has(t.Fits, e.Model) {
 			return "this"
 		}
 		return ""
@@ -223,20 +223,6 @@ func (c Card) For(e Engine) string {
 		return "perhaps"
 	}
 	return "this"
-}
-
-// ReadEngine reads {"model","serial","demo","has":{feature: value},"deviations":[…]}.
-func ReadEngine(v plain.Value) Engine {
-	e := Engine{Model: v.Get("model").Text(), Serial: v.Get("serial").Text(), Demo: v.Get("demo").Bool(), Open: texts(v.Get("open"))}
-	h := v.Get("has")
-	for i, key := range h.Names() {
-		e.Has = append(e.Has, Trait{key, h.Items()[i].Text()})
-	}
-	for _, d := range v.Get("deviations").Items() {
-		e.Deviations = append(e.Deviations, Deviation{Part: d.Get("part").Text(), Of: d.Get("of").Text(), Found: d.Get("found").Text(), Wants: d.Get("wants").Text(),
-			Fits: texts(d.Get("fits")), Approval: d.Get("approval").Text(), Governs: d.Get("governs").Text(), By: d.Get("decided").Text()})
-	}
-	return e
 }
 
 func titles(cards []Card) string {

@@ -92,8 +92,6 @@ func New(d Data) (Catalogue, error) {
 func doubtful(d float64) bool { return d > 0 && d < 0.5 }
 
 func (f Feature) check() error {
-	sorted := slices.Clone(f.Values)
-	slices.Sort(sorted)
 	switch {
 	case f.Key == "" || f.Name == "" || f.Part == "":
 		return problem("feature", "A feature needs a key, a name and the part it belongs to. One has "+quoted(f.Key)+", "+quoted(f.Name)+" and "+quoted(f.Part)+".")
@@ -103,7 +101,7 @@ func (f Feature) check() error {
 		return problem(f.Key, "The doubt of the "+f.Name+" is "+quantity.Figure(f.Doubt, 3)+". It must be more than 0 and less than a half.")
 	case !(f.Effort > 0 && f.Effort <= 1e6):
 		return problem(f.Key, "The effort of looking at the "+f.Name+" is "+quantity.Figure(f.Effort, 3)+". It must be more than 0, 1 for a glance.")
-	case len(f.Values) == 1 || len(slices.Compact(sorted)) != len(f.Values) || slices.Contains(f.Values, ""):
+	case len(f.Values) == 1 || distinct(f.Values) != len(f.Values) || slices.Contains(f.Values, ""):
 		return problem(f.Key, "The "+f.Name+" needs at least two values, each of them once, or none if it is a figure.")
 	case f.figure() && f.Within.Sign() < 0:
 		return problem(f.Key, "The "+f.Name+" may be off by "+f.Within.Show()+". It must be 0 or more.")

@@ -1,9 +1,8 @@
 package identify
 
 import (
-	"cmp"
 	"math"
-	"slices"
+	"sort"
 )
 
 // Result is what the observations say. It keeps everything: a model that is contradicted
@@ -100,7 +99,7 @@ func (c Catalogue) Identify(observations []Observation) (Result, error) {
 		fits[i].Share = math.Exp(fits[i].log-top) / sum
 	}
 	r := Result{Others: math.Exp(others-top) / sum, Open: c.open(seen, serial), Build: c.build(seen, fits)}
-	slices.SortStableFunc(fits, func(a, b fit) int { return cmp.Compare(b.Share, a.Share) })
+	sort.SliceStable(fits, func(i, j int) bool { return fits[i].Share > fits[j].Share })
 	for _, x := range fits {
 		r.Ranked = append(r.Ranked, x.Standing)
 	}

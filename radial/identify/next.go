@@ -1,9 +1,9 @@
 package identify
 
 import (
-	"cmp"
 	"math"
 	"slices"
+	"sort"
 )
 
 // Look is something to look at next, and how much it is expected to tell between the first
@@ -41,14 +41,12 @@ func (c Catalogue) next(seen []look, ranked []fit) []Look {
 			list = append(list, Look{f.Feature, bits, seen[k].State == NotVisible})
 		}
 	}
-	slices.SortStableFunc(list, func(a, b Look) int {
-		switch {
-		case b.Hidden && !a.Hidden:
-			return -1
-		case a.Hidden && !b.Hidden:
-			return 1
+	sort.SliceStable(list, func(i, j int) bool {
+		a, b := list[i], list[j]
+		if a.Hidden != b.Hidden {
+			return b.Hidden
 		}
-		return cmp.Compare(b.Bits/b.Feature.Effort, a.Bits/a.Feature.Effort)
+		return a.Bits/a.Feature.Effort > b.Bits/b.Feature.Effort
 	})
 	return list
 }

@@ -71,9 +71,7 @@ func (c Catalogue) looks(list []Observation) (byFeature []look, serial look, err
 }
 
 func (o Observation) check(name string) error {
-	distinct := slices.Clone(o.Values)
-	slices.Sort(distinct)
-	n := len(slices.Compact(distinct))
+	n := distinct(o.Values)
 	switch {
 	case o.State > Contradictory:
 		return problem(o.Feature, "What came of looking at the "+name+"? It was observed, not visible, or contradictory.")
@@ -87,6 +85,16 @@ func (o Observation) check(name string) error {
 		return problem(o.Feature, "The "+name+" was not seen, and yet "+quoted(strings.Join(o.Values, ", "))+" is given.")
 	}
 	return nil
+}
+
+// distinct is how many different values there are.
+func distinct(values []string) (n int) {
+	for i, v := range values {
+		if !slices.Contains(values[:i], v) {
+			n++
+		}
+	}
+	return n
 }
 
 func times(n int) string {
