@@ -5,6 +5,7 @@ import (
 	"math"
 	"os"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -295,6 +296,9 @@ func TestBuilds(t *testing.T) {
 	if b := told().Build; b.Mixed || b.Base != "" || len(b.Parts) != 0 {
 		t.Errorf("nothing seen: %+v", b)
 	}
+	if b := told("cylinders", "5").Build; b.Base != "" || b.Mixed { // nothing fits, and nothing is a base
+		t.Errorf("five cylinders and nothing else: %+v", b)
+	}
 	// The likelier of two that fit as many parts.
 	if b := told("cylinders", "7", "serial", "B-0711").Build; b.Base != "T7-B" || b.Mixed {
 		t.Errorf("base %+v", b)
@@ -307,5 +311,24 @@ func TestBuilds(t *testing.T) {
 		if p.Name == "barrels" && (!slices.Equal(p.Approvals, []string{"order 12"}) || !slices.Equal(p.Evidence, []string{"p2", "p3", "p1"}) || !slices.Equal(p.Features, []string{"barrel flange", "bore"})) {
 			t.Errorf("barrels: %+v", p)
 		}
+	}
+}
+
+// Three hundred things against a model leave it a share near nothing, and still a number.
+func TestManyContradictions(t *testing.T) {
+	d := identify.Data{Others: 0.04, SerialDoubt: 0.01, Candidates: []identify.Candidate{{Name: "one", Weight: 1}, {Name: "other", Weight: 1}}}
+	var looked []identify.Observation
+	for i := range 300 {
+		key := "f" + strconv.Itoa(i)
+		d.Features = append(d.Features, identify.Feature{Key: key, Name: key, Part: "case", Effort: 1, Values: []string{"a", "b"}, Doubt: 0.001})
+		for k, v := range []string{"a", "b"} {
+			d.Candidates[k].Traits = append(d.Candidates[k].Traits, identify.Trait{Feature: key, Values: []string{v}})
+		}
+		looked = append(looked, see(key, "a")...)
+	}
+	r := must(must(identify.New(d)).Identify(looked))
+	sum := r.Others + r.Ranked[0].Share + r.Ranked[1].Share
+	if r.Ranked[0].Name != "one" || !(math.Abs(sum-1) < 1e-9) || !(r.Ranked[1].Share >= 0 && r.Ranked[1].Share < 1e-300) {
+		t.Errorf("%v, %v and %v", r.Ranked[0].Share, r.Ranked[1].Share, r.Others)
 	}
 }
