@@ -107,7 +107,7 @@ func (d Folder) Bundle() []byte {
 	for _, f := range d.Files {
 		w.Begin('{')
 		w.Text("hash", f.Read.Card.Hash)
-		w.Raw("json", f.Read.JSON)
+		w.Raw("json", card.Prepare(f.Read.Card.JSON))
 		w.End('}')
 	}
 	w.End(']')
