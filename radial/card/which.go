@@ -9,6 +9,8 @@ type Engine struct {
 	Deviations    []Deviation
 	Demo          bool   // invented: only its cards are for it, and they for no other
 	Looked        string // the model that the last look made its base, "" for none
+	// decided: a person named the sheets, so no serial number of the plate speaks for the part.
+	decided bool
 	// Open is what two people wrote differently: "model", "serial".
 	Open []string
 }
@@ -64,15 +66,15 @@ func Which(e Engine, want Want, cards []Card) Found {
 		if part != "" && d.Part != part {
 			continue
 		}
+		if part == "" {
+			return e.whole()
+		}
 		if !d.Decided() {
 			return e.undecided(part)
 		}
-		if part == "" {
-			return e.byPart()
-		}
 		e.Open, e.Looked = nil, ""
 		model = d.Governs
-		e.Serial, e.Has = "", nil // the plate's, not the part's
+		e.Serial, e.Has, e.decided = "", nil, true // the plate's, not the part's
 		why = append(why, capital(d.Part)+" go by the "+d.Governs+" sheets: "+d.By+".")
 	}
 	switch {
@@ -123,8 +125,12 @@ func theParts(parts []Deviation) string {
 	return "the " + list(names, "and")
 }
 
-// byPart is a mixed build that was decided on, asked about as a whole.
-func (e Engine) byPart() Found {
+// whole is a mixed build asked about as a whole: what is undecided, else which sheets its
+// parts go by.
+func (e Engine) whole() Found {
+	if f := e.undecided(""); len(f.Why) > 0 {
+		return f
+	}
 	f := Found{State: Cant, Settle: []string{"Ask for one part of it."}}
 	for _, d := range e.Deviations {
 		f.Why = append(f.Why, capital(d.Part)+" go by the "+d.Governs+" sheets: "+d.By+".")
@@ -146,7 +152,7 @@ func (e Engine) among(model string, want Want, why []string, cards []Card) Found
 		wants, fits := e.configured(c.Applies.When)
 		switch {
 		case known && !in || !fits:
-		case !known:
+		case !known && !e.decided:
 			perhaps, ask = append(perhaps, c), "The serial number: "+c.Title+" is for "+c.Applies.serialWords()+"."
 		case wants != "":
 			perhaps, ask = append(perhaps, c), "The "+FeatureName(wants)+": look at it, and write what is there."
@@ -173,7 +179,7 @@ func (e Engine) among(model string, want Want, why []string, cards []Card) Found
 		for _, s := range f.Card.Applies.Words()[1:] {
 			f.Why = append(f.Why, capital(s)+".")
 		}
-		if f.Card.Applies.serialWords() != "" {
+		if f.Card.Applies.serialWords() != "" && e.Serial != "" {
 			f.Why = append(f.Why, "This one is "+e.Serial+".")
 		}
 		f.Why = append(f.Why, "One "+word[0]+": "+f.Card.Title+", version "+itoa(f.Card.Version)+".")
