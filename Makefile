@@ -15,9 +15,12 @@ NPM   := pwa/node_modules/.package-lock.json
 FRONT := embed/dist/index.html
 BIN   := build/linkrod
 
+# The shelves that come along, as the phone keeps them, and the shape of a card for any editor.
+SHELVES := $(patsubst testdata/shelves/%/shelf.yaml,pwa/public/shelves/%.json,$(wildcard testdata/shelves/*/shelf.yaml)) pwa/public/card.schema.json
+
 # Folders are listed too: a deleted file changes its folder's time and so rebuilds.
 SHARED_SRC := $(shell find radial sync pwa/wasm -not -name '*_test.go' -not -path '*/testdata/*') go.mod
-FRONT_SRC  := $(shell find pwa/src pwa/sw pwa/public pwa/scripts testdata/demo -not -name core.wasm -not -name wasm_exec.js 2>/dev/null) \
+FRONT_SRC  := $(shell find pwa/src pwa/sw pwa/public pwa/scripts testdata/demo -not -path 'pwa/public/shelves*' -not -name core.wasm -not -name wasm_exec.js 2>/dev/null) \
 	pwa/index.html pwa/package.json pwa/vite.config.ts pwa/svelte.config.js pwa/tsconfig.json
 SERVER_SRC := $(shell find server embed -not -path 'embed/dist*' -not -name '*_test.go' -not -path '*/testdata/*') go.mod go.sum
 
@@ -46,11 +49,18 @@ $(CORE): $(SHARED_SRC) | need-go
 $(EXEC): go.mod | need-go
 	cp "$$(go env GOROOT)/lib/wasm/wasm_exec.js" $@
 
+pwa/public/shelves/%.json: $(shell find testdata/shelves radial/card -not -name '*_test.go') | need-go
+	@mkdir -p $(@D)
+	go run ./server cards json testdata/shelves/$* > $@.part && mv $@.part $@
+
+pwa/public/card.schema.json: radial/card/cardtext/card.schema.json
+	cp $< $@
+
 $(NPM): pwa/package-lock.json | need-node
 	cd pwa && npm ci --no-audit --no-fund
 	@touch $@
 
-$(FRONT): $(NPM) $(CORE) $(EXEC) $(FRONT_SRC)
+$(FRONT): $(NPM) $(CORE) $(EXEC) $(SHELVES) $(FRONT_SRC)
 	cd pwa && npm run --silent build
 
 # ---- tests -----------------------------------------------------------------------------------
@@ -105,6 +115,7 @@ test-browser: $(BIN) need-tools
 ## soak: longer fuzzing and the long simulations
 soak: | need-go
 	.ci/fuzz $(SOAK_SECONDS)
+	go test -count=1 -v -timeout 40m -run TestKill ./server -kills 200 -pushes 10000
 
 ## bench: what it costs, native and as wasm with the ratio, and how good the oil rate is on 10,000 simulated logs
 bench: | need-go
@@ -117,7 +128,7 @@ mutate: | need-go
 
 ## clean: remove everything that was built; data stays
 clean:
-	rm -rf build pwa/node_modules $(CORE) $(EXEC)
+	rm -rf build pwa/node_modules $(CORE) $(EXEC) pwa/public/shelves pwa/public/card.schema.json
 	find embed/dist -mindepth 1 -not -name .gitkeep -delete
 
 need-go:
