@@ -3,6 +3,8 @@
 
 export class Route {
   path = $state(location.pathname)
+  /** Counts every way taken, so that a link to the page that is open already is heard too. */
+  taken = $state(0)
   /** What stood after `#` when the page came up (set-up token, pairing code). */
   secret = $state(location.hash.slice(1))
 
@@ -27,6 +29,7 @@ export class Route {
 
   #show(path: string) {
     this.path = path
+    this.taken++
     scrollTo(0, 0)
   }
 

@@ -26,7 +26,6 @@ const drawings: Record<string, (p: Pen) => void> = {
   due: scale.due,
   meters: scale.meters,
   clock: scale.clock,
-  scales: scale.scales,
   tank: oil.tank,
   levels: oil.levels,
   warm: oil.warm,
@@ -58,10 +57,10 @@ export function limitDrawing(given: Given, chip: Chip, width: number, em: number
   return pen.h ? pen.svg('work') : ''
 }
 
-/** The small picture beside a sum in the list: its drawing with some shape in it, without words. */
+/** The small picture beside a sum in the list: its drawing with some shape in it, without words. What has no
+ *  shape of its own is two rules against each other there, and not drawn on its page. */
 export function sketch(name: string): string {
-  const make = drawings[name]
-  if (!make) return ''
+  const make = drawings[name] ?? scale.scales
   const pen = new Pen(300, 0, { draw: shapes[name] ?? {}, typed: {}, out: [] })
   make(pen)
   return pen.svg('sketch').replace(/ stroke-dasharray="[^"]*"/g, '')

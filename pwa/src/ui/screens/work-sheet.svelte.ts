@@ -78,14 +78,13 @@ export class WorkSheet {
 
   /** The address that opens this page as it is filled. */
   get link(): string {
-    const asked = new URLSearchParams()
+    const asked: [string, string][] = []
     for (const f of this.page?.fields ?? []) {
-      const value = this.put.typed[f.name]
-      if (!value) continue
-      asked.set(f.name, value)
-      if (this.put.units[f.name]) asked.set(`${f.name}.unit`, this.put.units[f.name] ?? '')
+      const [value, unit] = [this.put.typed[f.name], this.put.units[f.name]]
+      if (value) asked.push([f.name, value])
+      if (value && unit) asked.push([`${f.name}.unit`, unit])
     }
-    return `${location.origin}/work/${this.id}?${asked}`
+    return `${location.origin}/work/${this.id}?${asked.map(([n, v]) => `${n}=${encodeURIComponent(v)}`).join('&')}`
   }
 
   #take(name: string, value: string) {

@@ -59,13 +59,14 @@ function heads(
       dash: h.known === false,
     })
     if (h.low) {
-      // Liquid lies level, whatever way the head points.
-      const half = Math.sqrt((small - 3) ** 2 - 16)
-      p.area(`M${pt(x - half, y + 4)}A${small - 3} ${small - 3} 0 0 0 ${pt(x + half, y + 4)}z`, 'oil-f')
-      p.line(`M${pt(x - half, y + 4)}h${half * 2}`, { ink: 'oil' })
+      // Liquid lies level, whatever way the head points, and under the number.
+      const deep = small * 0.42
+      const half = Math.sqrt((small - 3) ** 2 - deep ** 2)
+      p.area(`M${pt(x - half, y + deep)}A${small - 3} ${small - 3} 0 0 0 ${pt(x + half, y + deep)}z`, 'oil-f')
+      p.line(`M${pt(x - half, y + deep)}h${half * 2}`, { ink: 'oil' })
     }
     if (h.twice) p.circle(x, y, small + 2, { wide: 1.6 })
-    p.words(x, y + p.em * 0.36, h.text, {
+    p.words(x, y + p.em * (h.low ? 0.2 : 0.36), h.text, {
       weight: 800,
       rev: h.loud ?? false,
       size: h.text.length > 3 ? 0.86 : 1.06,

@@ -3,7 +3,7 @@ import type { Chip } from '../../../worker/view'
 import { verdictInk } from '../limit-line'
 import { polar, pt } from '../svg'
 import { drawnWords as w } from '../../words-work'
-import { box, figure, type Pen, through } from './pen'
+import { box, figure, type Pen, some, through } from './pen'
 
 /** What is too small to see is drawn so many times as large, and that is said. */
 const times = (small: number, scale: number, aim: number): number =>
@@ -14,10 +14,10 @@ export function fit(p: Pen) {
   const [hole, shaft, value] = [p.n('hole'), p.n('shaft'), p.n('value')]
   const size = Math.min(p.w * 0.52, 220)
   const [cx, cy, R] = [size / 2 + 20, size / 2 + 14, size / 2 - 8]
-  const scale = R / (hole ?? shaft ?? 5)
+  const scale = R / some(hole, some(shaft, 5))
   const gap = value === null ? R * 0.12 : value
   const k = value === null ? 1 : times(value / 2, scale, R * 0.2)
-  const inner = value === null ? R - gap : R - (gap / 2) * scale * k
+  const inner = Math.min(R * 1.3, value === null ? R - gap : R - (gap / 2) * scale * k)
   p.area(box(cx - size / 2, cy - size / 2, size, size), 'steel').line(
     box(cx - size / 2, cy - size / 2, size, size),
     { wide: 1.4, ink: 'edge' },
@@ -37,9 +37,12 @@ export function fit(p: Pen) {
   p.words(x, cy + R * 0.45 + p.em * 0.35, `s ${p.say('shaft', shaft, 'in', 4)}`.trim(), { anchor: 'start' })
   if (value !== null) {
     p.words(x, cy - p.em * 0.15, p.given.out[0] ?? '', { anchor: 'start', weight: 800 })
-    if (k > 1) p.words(x, cy + p.em * 1.05, w.gapTimes(k), { anchor: 'start', quiet: true, weight: 450 })
   }
   p.h = size + 28
+  if (k > 1) {
+    p.h += p.em
+    p.words(cx, p.h - 8, w.gapTimes(k), { quiet: true, weight: 450 })
+  }
 }
 
 /** A barrel in section: left wall the readings fore and aft, right wall those side to side, bulges many times as large. */
@@ -114,7 +117,7 @@ export function gap(p: Pen) {
   const opening = typed ?? value
   const size = Math.min(p.w * 0.5, 200)
   const [cx, cy, R] = [size / 2 + 24, size / 2 + p.em * 1.6, size / 2 - 8]
-  const scale = (2 * R) / (bore ?? 5)
+  const scale = (2 * R) / some(bore, 5)
   const k = opening === null ? 1 : times(opening, scale, 34)
   const wide = opening === null ? 16 : Math.max(2, opening * scale * k)
   const turn = (Math.asin(Math.min(0.9, wide / 2 / (R - 7))) * 180) / Math.PI
@@ -127,11 +130,11 @@ export function gap(p: Pen) {
   p.dim(cx - ax, cy - R - 10, cx + ax, cy - R - 10, '')
   p.words(cx, cy - R - 16, `g ${p.say('gap', opening)}`.trim(), { weight: 800 })
   p.dim(cx - R, cy, cx + R, cy, p.say('bore', bore, 'in', 4))
-  const x = cx + R + 24
-  const out = p.given.out
-  if (out[1]) p.words(x, cy - 4, out[1], { anchor: 'start', weight: 800 })
-  if (k > 1) p.words(x, cy + p.em * 1.2, w.gapTimes(k), { anchor: 'start', quiet: true, weight: 450 })
   p.h = cy + R + 14
+  if (k > 1) {
+    p.h += p.em + 4
+    p.words(cx, p.h - 8, w.gapTimes(k), { quiet: true, weight: 450 })
+  }
 }
 
 /** Bore by stroke with the room above: the piston at its top, and dashed at its bottom. */
@@ -142,9 +145,9 @@ export function cylinder(p: Pen) {
     p.n('clearance'),
     p.n('displacement'),
   ]
-  const [B, S] = [bore ?? 5, stroke ?? 5]
+  const [B, S] = [some(bore, 5), some(stroke, 5)]
   const area = (Math.PI * B * B) / 4
-  const dead = room !== null ? room / area : S * 0.18
+  const dead = Math.min(S * 2, room !== null ? Math.max(0, room / area) : S * 0.18)
   const scale = Math.min(190 / (dead + S * 1.5), (p.w * 0.45) / B)
   const half = (B * scale) / 2
   const [cx, top] = [p.w / 2, p.em + 34]
@@ -164,12 +167,11 @@ export function cylinder(p: Pen) {
   p.dim(cx + half + 18, crown, cx + half + 18, low, `S ${p.say('stroke', stroke)}`.trim())
   if (room !== null)
     p.dim(
-      cx - half - 16,
+      cx + half + 18,
       top,
-      cx - half - 16,
+      cx + half + 18,
       crown,
       p.given.typed['room'] || `Vc ${figure(room, 1)}\u2009cu\u2009in`,
-      { left: true },
     )
   const all = p.given.out[0]
   if (all && displacement === null) p.words(cx, (crown + low) / 2 + piston * 0.5, all, { weight: 800 })

@@ -1,7 +1,7 @@
 // Oil: what stands in the tank, what left it, and what lies above a piston that hangs.
 import { pt } from '../svg'
 import { drawnWords as w } from '../../words-work'
-import { box, figure, type Pen } from './pen'
+import { box, figure, type Pen, some, step } from './pen'
 
 /** A tank with a level; a level before it leaves a hatched gap, an add stands on top. */
 function standing(
@@ -14,28 +14,28 @@ function standing(
   level: number | null,
   o: { before?: number | null; added?: number | null; label?: string; beforeLabel?: string } = {},
 ) {
+  const [before, added] = [o.before ?? null, o.added ?? 0]
   const y = (q: number): number => top + high - (Math.min(most, Math.max(0, q)) / most) * high
   p.line(box(x + wide * 0.28, top - 9, wide * 0.44, 7), { fill: 'ink', wide: 1 })
   p.area(box(x, top, wide, high), 'sheet')
   if (level !== null) {
     p.area(box(x, y(level), wide, top + high - y(level)), 'oil-f')
-    if (o.added) p.area(box(x, y(level + o.added), wide, y(level) - y(level + o.added)), 'hatch')
-    if (o.before != null && o.before > level)
-      p.area(box(x, y(o.before), wide, y(level) - y(o.before)), 'hatch')
+    if (added) p.area(box(x, y(level + added), wide, y(level) - y(level + added)), 'hatch')
+    if (before !== null && before > level) p.area(box(x, y(before), wide, y(level) - y(before)), 'hatch')
     p.line(`M${pt(x, y(level))}h${wide}`, { wide: 3, ink: 'oil' })
   }
-  if (o.before != null) p.line(`M${pt(x, y(o.before))}h${wide + 8}`, { wide: 1.6, dash: true })
+  if (before !== null) p.line(`M${pt(x, y(before))}h${wide + 8}`, { wide: 1.6, dash: true })
   p.line(box(x, top, wide, high), { dash: level === null })
-  const step = most > 24 ? 4 : most > 12 ? 2 : 1
-  for (let q = step; q < most; q += step) p.line(`M${pt(x + wide, y(q))}h6`, { wide: 1.2 })
-  const apart = o.before != null && level !== null ? y(level) - y(o.before) : 99
+  const mark = step(most)
+  for (let q = mark; q < most; q += mark) p.line(`M${pt(x + wide, y(q))}h6`, { wide: 1.2 })
+  const apart = before !== null && level !== null ? y(level) - y(before) : 99
   if (level !== null && o.label)
     p.words(x + wide + 12, y(level) + (apart < p.em * 1.2 ? p.em * 0.9 : p.em * 0.35), o.label, {
       anchor: 'start',
       weight: 800,
     })
-  if (o.before != null && o.beforeLabel)
-    p.words(x + wide + 12, y(o.before) + (apart < p.em * 1.2 ? -2 : p.em * 0.35), o.beforeLabel, {
+  if (before !== null && o.beforeLabel)
+    p.words(x + wide + 12, y(before) + (apart < p.em * 1.2 ? -2 : p.em * 0.35), o.beforeLabel, {
       anchor: 'start',
     })
   return y
@@ -119,17 +119,18 @@ export function warm(p: Pen) {
 /** A cylinder that hangs, head down: the room above its piston at the top, and the liquid in it, in proportion. */
 export function lock(p: Pen) {
   const [room, swept, ratio, liquid] = [p.n('clearance'), p.n('swept'), p.n('ratio'), p.n('liquid')]
-  const [bore, stroke] = [p.n('bore') ?? 5.2, p.n('stroke') ?? 5.2]
-  const share = room !== null && swept ? room / swept : 1 / ((ratio !== null && ratio > 1.5 ? ratio : 6) - 1)
+  const [bore, stroke] = [some(p.n('bore'), 5.2), some(p.n('stroke'), 5.2)]
+  const known = room !== null && room > 0 && swept !== null && swept > 0
+  const share = known ? Math.min(2, room / swept) : 1 / ((ratio !== null && ratio > 1.5 ? ratio : 6) - 1)
   const total = stroke * (1 + share)
   const scale = Math.min(210 / (total + stroke * 0.7), (p.w * 0.5) / bore)
   const half = (bore * scale) / 2
   const [cx, top] = [Math.max(half + 20, p.w * 0.3), 20]
   const head = top + (stroke * 0.7 + total) * scale
   const dead = stroke * share * scale
-  const fill = room !== null && liquid !== null ? Math.max(0, liquid / room) : null
+  const fill = known && liquid !== null ? Math.max(0, liquid / room) : null
   // More liquid than room stops the piston before its top.
-  const crown = head - dead * Math.max(1, Math.min(fill ?? 0, 1 + stroke / (share * stroke)))
+  const crown = head - Math.min(dead + stroke * scale, dead * Math.max(1, fill ?? 0))
   const piston = stroke * 0.55 * scale
   p.area(box(cx - half, crown, 2 * half, head - crown), 'sheet')
   if (fill) {

@@ -153,6 +153,15 @@ export class Pen {
 export const figure = (v: number, places = 2): string =>
   String(Math.round(v * 10 ** places) / 10 ** places).replace('-', '\u2212')
 
+/** A length that can be drawn, or else the usual one. */
+export const some = (v: number | null, usual: number): number => (v !== null && v > 0 ? v : usual)
+
+/** The step of a scale up to `most` with some eight marks: 1, 2 or 5 and noughts. */
+export function step(most: number): number {
+  const power = 10 ** Math.floor(Math.log10(Math.max(most, 1e-9) / 8))
+  return ([1, 2, 5].find((k) => (k * power * 10) / most >= 1) ?? 10) * power
+}
+
 /** A path through points. */
 export const through = (points: [number, number][]): string =>
   points.map(([x, y], i) => `${i ? 'L' : 'M'}${pt(x, y)}`).join('')

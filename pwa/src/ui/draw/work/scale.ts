@@ -1,7 +1,7 @@
 // Readings along a line: hours, days, pressures, drops, speeds.
 import { pt } from '../svg'
 import { drawnWords as w } from '../../words-work'
-import { box, figure, type Pen, through } from './pen'
+import { box, figure, type Pen, step, through } from './pen'
 
 /** A bar from x for `long`, named before it and valued in or after it. */
 function bar(
@@ -62,7 +62,8 @@ export function gauge(p: Pen) {
   if (supply !== null && reading !== null && reading < supply)
     p.area(box(x(reading), y, x(supply) - x(reading), 18), 'hatch')
   p.line(box(20, y, p.w - 40, 18), { dash: supply === null })
-  for (let v = 0; v <= most; v += 20) {
+  const each = step(most)
+  for (let v = 0; v <= most; v += each) {
     p.line(`M${pt(x(v), y + 18)}v7`, { wide: 1.4 })
     p.words(x(v), y + 27 + p.em, String(v), { quiet: true, weight: 450 })
   }
@@ -102,12 +103,11 @@ export function curve(p: Pen) {
   const top = Math.max(...ys, 10) * 1.12
   const x = (v: number): number => left + ((v - lo) / (hi - lo)) * (x1 - left)
   const y = (v: number): number => y1 - (v / top) * (y1 - y0)
-  const step = top > 25 ? 10 : 5
-  for (let v = 0; v <= top; v += step) {
+  for (let v = 0; v <= top; v += step(top * 1.6)) {
     p.line(`M${pt(left, y(v))}H${x1}`, { wide: 1, ink: v ? 'grid' : 'ink' })
     p.words(left - 6, y(v) + p.em * 0.35, `${v}°`, { anchor: 'end', quiet: true, weight: 450 })
   }
-  const every = hi > 2200 ? 1000 : 500
+  const every = step(hi * 1.6)
   for (let v = 0; v <= hi; v += every)
     p.line(`M${pt(x(v), y1)}v6`, { wide: 1.4 }).words(x(v), y1 + 8 + p.em, String(v), {
       quiet: true,

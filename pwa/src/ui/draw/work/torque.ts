@@ -56,15 +56,10 @@ export function wrench(p: Pen) {
   let under = top + low + 34
   p.dim(x(0), under, hand, under, `L ${p.say('lever', L)}`.trim(), { under: true })
   if (adapter && !bent) p.dim(nut[0], under, x(0), under, `E ${p.say('adapter', E)}`.trim(), { under: true })
-  else if (adapter)
-    p.words(
-      x(ex / 2),
-      y(ey / 2) + (ey < 0 ? -14 : p.em + 14),
-      `E ${p.say('adapter', E)} · ${figure((angle * 180) / Math.PI, 1)}°`,
-      {
-        anchor: 'middle',
-      },
-    )
+  const bend = `E ${p.say('adapter', E)} · ${figure((angle * 180) / Math.PI, 1)}°`
+  const pull = set ? `${w.pull} ${set}` : w.handHere
+  const beside = bent && p.wide(bend) + p.wide(pull) < p.w - 60
+  if (beside) p.words(x(ex / 2), y(ey / 2) + (ey < 0 ? -14 : p.em + 14), bend)
   // The arm that counts: from the nut to the hand, square to the pull.
   const arm = p.n('arm')
   if (arm !== null && adapter) {
@@ -73,6 +68,11 @@ export function wrench(p: Pen) {
     p.dim(nut[0], under, hand, under, `A ${figure(arm, 4)}\u2009in`, { under: true, weight: 800 })
   }
   p.h = under + p.em + 14
+  // No room beside the bend: its figures stand under all.
+  if (bent && !beside) {
+    p.h += p.em * 1.4
+    p.words(p.w / 2, p.h - 10, bend)
+  }
 }
 
 /** The bar from the nut's centre, and the body that leans on it. */
