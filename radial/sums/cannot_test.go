@@ -190,3 +190,16 @@ func TestViscosityOfAGrade(t *testing.T) {
 		}
 	}
 }
+
+// A list is written with its commas between, and after the first answer of a line to send
+// the others go on in small letters.
+func TestListsAndLinesRead(t *testing.T) {
+	p := work(t, "cranking", typed{"readings": "100 100 75 100 100"})
+	if maths := flat(strings.Join(p.Maths.Lines, "\n")); !strings.Contains(maths, "sum of 100, 100, 75, 100, 100 over") {
+		t.Errorf("%q", maths)
+	}
+	p = work(t, "travel", typed{"stroke": "5", "rod": "9.5", "degrees": "25"})
+	if !strings.Contains(flat(p.Share), ". Travel below the top 0.2932 in; there a degree is ") {
+		t.Errorf("%q", p.Share)
+	}
+}

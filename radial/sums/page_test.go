@@ -162,6 +162,7 @@ func TestQuestions(t *testing.T) {
 		{"torque-wrench", typed{"wanted": "400 in-lb", "lever": "11", "thread": "7/16-24", "lube": "dry"}, "thread", "Count the threads again.", nil},
 		{"bolt-table", typed{"thread": "3/8-24", "typed": "15 in-lb"}, "typed", "about twelve times apart", map[string]string{"typed": "15 ft-lb"}},
 		{"oil-rate", typed{"before": "15", "hours": "0.5", "after": "14.2"}, "after", "Litres or quarts? 14.2 was typed. 14.2 litres is 15.0 quarts.", map[string]string{"after": "14.2 L"}},
+		{"oil-rate", typed{"before": "14", "added": "1", "hours": "0.5", "after": "14.2"}, "after", "Litres or quarts?", map[string]string{"after": "14.2 L"}},
 		{"missing-oil", typed{"shutdown": "15", "start": "14.2"}, "start", "Litres or quarts?", map[string]string{"start": "14.2 L"}},
 		{"displacement", typed{"bore": "136.5", "stroke": "5", "cylinders": "7"}, "bore", "Bore 136.5 in is outside what is usual here, 3 to 8 inches.", map[string]string{"bore": "136.5 mm"}},
 		{"displacement", typed{"bore": "53.75", "stroke": "5", "cylinders": "7"}, "bore", "Is the point in its place, and the unit right?", nil},

@@ -157,6 +157,8 @@ var examples = []worked{
 	{"words", typed{"figure": "8 thou"}, "u_8thou_mm", []want{is("in millimetres", 0.2032, 0), says("Said", "eight thou, 0.008 inch, 0.20 millimetre")}},
 	{"words", typed{"figure": "205 F", "kind": "temperature"}, "u_f205_c", []want{is("in degrees Celsius, about", 96.1111, 0.0001)}},
 	{"words", typed{"figure": "2:03"}, "cal_hm_2_03", []want{is("Said", 2.05, 0), says("as hours and minutes", "2:03")}},
+	{"words", typed{"figure": "1 L"}, "u_l_usqt: 1.056688", []want{is("in quarts, about", 1.0567, 0)}},
+	{"words", typed{"figure": "0.1 tenth"}, "0.00001/12 by hand", []want{says("in feet, about", "0.000000833333")}},
 	{"words", typed{"figure": "0.008 in"}, "0.008/12 by hand", []want{is("in feet, about", 0.00066667, 0)}},
 	{"words", typed{"figure": "0 qt/h"}, "nought has no hours to a quart", []want{is("in litres an hour", 0, 0)}},
 }
