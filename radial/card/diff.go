@@ -10,7 +10,7 @@ import (
 
 // Diff is what changed from one version of a card to another, a sentence each, in the
 // order of the card: "exhaust stem in guide: new maximum 4.5 to 5.0 thou". It is empty when
-// a reader would see no difference.
+// a reader would see no difference. Both are cards as they were written, not prepared.
 func Diff(before, after Card) []string {
 	d := differ{}
 	for _, name := range []string{"title", "summary", "kind", "applies", "cautions", "disputes", "defers", "body", "sources"} {

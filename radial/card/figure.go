@@ -94,7 +94,7 @@ func (f Figure) Limit() bool {
 
 // Digits is the figure as it is read from a sheet, with its unit: "420 to 450 in-lb".
 func (f Figure) Digits() string {
-	said := f.said(func(s string) string { return s })
+	said := f.said(minus)
 	if f.text("says") != "" && said == f.text("says") {
 		return said
 	}
@@ -165,7 +165,7 @@ func (f Figure) said(show func(string) string) string {
 	add := func(before, name, after string) {
 		if s := f.have[partIndex(name)]; s != "" {
 			if name != "says" {
-				s = minus(show(s))
+				s = show(s)
 			}
 			said = append(said, before+s+after)
 		}
@@ -173,7 +173,7 @@ func (f Figure) said(show func(string) string) string {
 	both := func(before, a, b string) {
 		x, y := f.have[partIndex(a)], f.have[partIndex(b)]
 		if x != "" && y != "" {
-			said = append(said, before+minus(show(x))+" to "+minus(show(y)))
+			said = append(said, before+show(x)+" to "+show(y))
 			return
 		}
 		add(before+"from ", a, "")

@@ -2,20 +2,21 @@ package card
 
 import "linkrod/sync/plain"
 
-// wanted is what a book of readings is judged by: kinds of card, and for which part.
+// wanted is what a book of readings is judged by: kinds of card, for which part, on which
+// topic.
 var wanted = []Want{
 	{Kind: "engine"},
 	{Kind: "limits"}, {Kind: "limits", Part: "barrels"}, {Kind: "limits", Part: "pistons"}, {Kind: "limits", Part: "heads"},
 	{Kind: "limits", Part: "ignition"}, {Kind: "limits", Part: "crankshaft"},
 	{Kind: "torque"}, {Kind: "torque", Part: "barrels"},
-	{Kind: "check"},
+	{Kind: "check"}, {Kind: "check", Topic: "25h"}, {Kind: "check", Topic: "rockers"},
 }
 
 // WriteSheets writes every card that applies to an engine, with the way it was found, and
 // the versions that entries are pinned to:
 //
 //	{"cards":[{"shelf","card","version","hash","json"}],
-//	 "sheets":[{"kind","part","found","why","settle","card": which of cards, -1 for none}]}
+//	 "sheets":[{"kind","part","topic","found","why","settle","card": which of cards, -1 for none}]}
 //
 // The book reads them and judges by them without this package.
 func WriteSheets(w *plain.Writer, e Engine, shelves []*Shelf, pins []plain.Value) {
@@ -43,6 +44,7 @@ func WriteSheets(w *plain.Writer, e Engine, shelves []*Shelf, pins []plain.Value
 		w.Begin('{')
 		w.Text("kind", want.Kind)
 		w.Text("part", want.Part)
+		w.Text("topic", want.Topic)
 		w.Text("found", f.State)
 		w.Texts("why", f.Why)
 		w.Texts("settle", f.Settle)

@@ -18,6 +18,7 @@ const ShelfFile = "shelf.yaml"
 type Folder struct {
 	Name, Title string
 	Rules       card.Rules
+	Head        []byte // shelf.yaml as written, nil for none
 	Files       []File // in the order of their names
 	Faults      []Fault
 }
@@ -56,6 +57,7 @@ func ReadFolder(from fs.FS, shown string) (Folder, error) {
 
 // head reads shelf.yaml: {shelf, title, general, demo}.
 func (d *Folder) head(file string, text []byte) {
+	d.Head = text
 	t := read(file, text)
 	d.Faults = append(d.Faults, t.Faults...)
 	v, _ := plain.Parse(t.JSON)
@@ -83,7 +85,9 @@ func (d *Folder) together(shown string) {
 			if other, twice := by[id]; twice {
 				d.Faults = append(d.Faults, f.Read.places.fault(path.Join(shown, f.Name), card.Fault{At: "/card", Words: "The card “" + id + "” stands in " + other + " too. Each card has a name of its own."}))
 			}
-			by[id] = f.Name
+			if by[id] = f.Name; f.Name != id+".yaml" {
+				d.Faults = append(d.Faults, f.Read.places.fault(path.Join(shown, f.Name), card.Fault{At: "/card", Words: "The file of the card “" + id + "” is called " + id + ".yaml, so that it comes back from a shelf under its own name."}))
+			}
 		}
 	}
 	for _, f := range d.Files {

@@ -33,6 +33,7 @@ func (f Fault) String() string {
 
 // Text is a card's text, read.
 type Text struct {
+	Text   string // as written
 	JSON   []byte
 	Card   card.Card // the zero Card while there are faults
 	Faults []Fault
@@ -42,6 +43,7 @@ type Text struct {
 // Read reads a card. It gives every fault it can find, in the order of the text.
 func Read(file string, text []byte, rules card.Rules) Text {
 	t := read(file, text)
+	t.Text = string(text)
 	if len(t.Faults) > 0 {
 		return t
 	}
