@@ -100,7 +100,25 @@ test('as a newcomer meets it', async ({ phone, server }) => {
     ['set-up without its link', '/set-up'],
     ['set-up, page 1', server.setUp],
     ['set-up, page 1 not filled in', server.setUp, next, shows(/is still to come/)],
-    ['set-up, page 2', server.setUp, type('Name of the shop or club', 'DEMO'), type('Telephone', '0'), next],
+    [
+      'set-up, page 2',
+      server.setUp,
+      type('Name of the shop or club', 'DEMO'),
+      type('Telephone', '0'),
+      next,
+      shows(/Page 2 of 3/),
+    ],
+    [
+      'set-up, page 2, a passphrase too short',
+      server.setUp,
+      type('Name of the shop or club', 'DEMO'),
+      type('Telephone', '0'),
+      next,
+      type('Your name', 'Ann'),
+      type('Passphrase', 'short'),
+      next,
+      shows(/at least 12 characters/),
+    ],
     [
       'set-up, page 3',
       server.setUp,
@@ -131,6 +149,7 @@ test('as a newcomer meets it', async ({ phone, server }) => {
     ['pair without an account', '/pair', shows(/Sign in/)],
     ['empty tray', '/tray'],
     ['this phone', '/phone', shows(/used/)],
+    ['a file of another phone', '/file'],
     ['no such page', '/nowhere', shows(/There is no page/)],
     ['an engine of another phone', `/e/${'ab'.repeat(16)}`, shows(/not on this phone/)],
   ])
@@ -168,6 +187,18 @@ test('the demo engines', async ({ phone }) => {
     ['oil, hours by their last figures', `${e}/oil`, click(/^Tach/)],
     ['oil, hours whole', `${e}/oil`, click(/^Tach/), click('Type the whole number')],
     ['oil, minutes', `${e}/oil`, click(/^After stop/)],
+    ['oil, led to what is not typed', `${e}/oil`, click(/before it is saved/)],
+    [
+      'oil, what a reading would say',
+      `${e}/oil`,
+      (p) => writeOil(p, { level: '14', hours: '542.6' }),
+      shows(/With this line/),
+    ],
+    [
+      'table, the maths of one line',
+      `${e}/oil/table`,
+      (p) => p.getByRole('button', { name: /^Show the maths/ }).last().click(),
+    ],
     ['oil, how it stands', `${e}/oil`, click(/^Stands/)],
     ['oil, temperature', `${e}/oil`, click('More'), click(/^Oil ?not given/)],
     [
