@@ -356,6 +356,13 @@ func TestWorstCase(t *testing.T) {
 	}
 }
 
+// A refusal shows a figure as finely as it needs, and no finer.
+func TestExponentRefused(t *testing.T) {
+	if err := second(lock.Polytropic(14.7, 6, 2.34567)); err == nil || !strings.Contains(err.Error(), "The exponent is 2.346. It must be from 1") {
+		t.Error(err)
+	}
+}
+
 func TestHeld(t *testing.T) {
 	if got, want := lock.Held(12.3*quantity.FluidOunce), "12.3\u2009fl oz, 364\u2009mL, 1.5 to 2.1 teacups"; got != want {
 		t.Errorf("%q, want %q", got, want)
