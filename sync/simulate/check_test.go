@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"reflect"
 	"slices"
+	"strings"
 
 	"linkrod/sync"
 )
@@ -18,6 +19,14 @@ func (w *world) checkLedgers() {
 		}
 		for _, r := range b.records[from.Seq:] {
 			w.acked[string(r.Entry.Body)] = true
+			key := sync.Ref{Device: r.Entry.Device, N: r.Entry.N}
+			if h, known := w.keys[key]; known && h != r.Entry.Hash {
+				w.reused[key] = true
+			}
+			w.keys[key] = r.Entry.Hash
+			if strings.Contains(string(r.Entry.Body), "forged") {
+				w.wrong("R1: record %d is forged", r.Seq)
+			}
 			if r.Entry.Kind.Known() && r.Entry.Verify() != nil {
 				w.wrong("S1: record %d is not what its hash says", r.Seq)
 			}
@@ -198,6 +207,13 @@ func (w *world) checkBook(id sync.ID, b *book) {
 		keys[key], words[string(r.Entry.Body)] = true, true
 	}
 	v := viewOf(b.records)
+	for _, r := range b.records {
+		for _, ref := range r.Entry.Refs {
+			if e, here := v.entries[ref]; here && !w.reused[ref] && !slices.Contains(w.named[string(r.Entry.Body)], string(e.Body)) {
+				w.wrong("S8: %s names %s, which its author did not mean", r.Entry.Body, e.Body)
+			}
+		}
+	}
 	for _, field := range []string{"name", "ceiling"} {
 		if left := slow(b.records, field); !slices.Equal(left, v.heads[field]) {
 			w.wrong("S8: the heads of %s are %v, and by the pencil %v", field, v.heads[field], left)

@@ -26,8 +26,8 @@
 //	S6  What anybody still held is in the ledger, or set aside with a reason.
 //	    What was acknowledged is in the ledger.
 //	S7  A key has one place in the ledger, and so has everything anybody wrote.
-//	S8  Disagreements are listed exactly where two heads differ, and every value
-//	    ever written can be reached.
+//	S8  Disagreements are listed exactly where two heads differ, every value
+//	    ever written can be reached, and an entry names what its author meant.
 //	S9  Nothing waits on a phone that may send, and the rounds came to rest.
 //	S10 Clocks decide nothing: the same world with right clocks has the same
 //	    chain and view, and differs in the flags alone.

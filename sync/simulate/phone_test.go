@@ -25,13 +25,14 @@ type phone struct {
 
 // tab runs rounds: hello, then each book in turn, one request at a time.
 type tab struct {
-	phone *phone
-	life  int // grows with every crash: what was asked before is nobody's any more
-	asked int // the number of the request that is out; 0: none
-	books []sync.ID
-	hello bool // the request that is out
-	out   sync.Errand
-	limit plain.Value
+	phone    *phone
+	life     int // grows with every crash: what was asked before is nobody's any more
+	asked    int // the number of the request that is out; 0: none
+	books    []sync.ID
+	hello    bool // the request that is out
+	requests int  // of this round
+	out      sync.Errand
+	limit    plain.Value
 }
 
 var errStorage = errors.New("the storage failed")
@@ -91,12 +92,16 @@ func (p *phone) save(book sync.ID, fresh ...sync.Fresh) error {
 
 // begin starts a round.
 func (t *tab) begin() {
-	t.books = nil
+	t.books, t.requests = nil, 0
 	t.hello = true
 	t.ask("GET", "hello", nil)
 }
 
 func (t *tab) ask(method, path string, body []byte) {
+	if t.requests++; t.requests > 500 {
+		t.phone.world.wrong("P9: a round of %s does not end: %s %.80s", t.phone.name, method, path)
+		return
+	}
 	t.asked = t.phone.world.ask(t, request{account: t.phone.account, device: t.phone.store.mine, method: method, path: path, body: body})
 }
 

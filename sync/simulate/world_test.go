@@ -28,9 +28,12 @@ type world struct {
 	asked   int
 	wrote   int
 
-	texts   map[string]bool // everything ever saved; true: the only place it was in was wiped
-	acked   map[string]bool // everything that ever was in the ledger
-	twice   map[string]bool // what can come twice: see copyOf and stray
+	texts   map[string]bool        // everything ever saved; true: the only place it was in was wiped
+	acked   map[string]bool        // everything that ever was in the ledger
+	twice   map[string]bool        // what can come twice: see copyOf and stray
+	named   map[string][]string    // the words an entry names, by its own
+	keys    map[sync.Ref]sync.Hash // of every ledger there was
+	reused  map[sync.Ref]bool      // a key that two entries had, before and after a restore
 	checked map[sync.ID]sync.Head
 	trouble []string
 	steps   int
@@ -55,7 +58,8 @@ type packet struct {
 
 func newWorld(seed uint64, right bool) *world {
 	w := &world{seed: seed, dice: rand.New(rand.NewPCG(seed, 1)), clocks: rand.New(rand.NewPCG(seed, 2)), right: right,
-		roles: map[sync.ID]map[sync.ID]string{}, texts: map[string]bool{}, acked: map[string]bool{}, twice: map[string]bool{}, checked: map[sync.ID]sync.Head{}}
+		roles: map[sync.ID]map[sync.ID]string{}, texts: map[string]bool{}, acked: map[string]bool{}, twice: map[string]bool{},
+		named: map[string][]string{}, keys: map[sync.Ref]sync.Hash{}, reused: map[sync.Ref]bool{}, checked: map[sync.ID]sync.Head{}}
 	w.server = &server{now: 1_762_700_000_000, data: newData(), page: 2 + w.dice.IntN(8), snapshot: 3 + w.dice.IntN(30), knows: w.chance(0.3)}
 	wild := 0.12
 	if w.chance(0.2) {
@@ -258,6 +262,8 @@ func (w *world) upset(p *phone, what int) {
 		}
 	case what < 18 && b != nil:
 		w.admit(b, 1)
+	case what < 19 && b != nil:
+		w.forge(p, book, b)
 	default:
 		w.invite()
 	}
@@ -320,12 +326,22 @@ func (w *world) admit(b *book, most int) {
 	list := slices.Concat(slices.Collect(maps.Values(b.aside)), slices.Collect(maps.Values(b.offered)))
 	slices.SortFunc(list, func(x, y sync.Aside) int { return strings.Compare(x.Hash.String(), y.Hash.String()) })
 	for _, a := range list {
-		if most > 0 && a.State == sync.Held && w.server.admit(b, a) {
+		if most > 0 && a.State == sync.Held && !strings.Contains(wordsIn(a.Raw), "forged") && w.server.admit(b, a) {
 			most--
 			w.logf("the host admits %d of %x", a.N, a.Device[:4])
 		}
 	}
 	w.checkLedgers()
+}
+
+// forge: a member hands in as lost what nobody wrote, with a receipt that proves
+// something else.
+func (w *world) forge(p *phone, id sync.ID, b *book) {
+	e := sync.Entry{Device: w.id(0xdf), N: 1, Book: id, Kind: sync.Fact, Body: []byte(`{"t":"forged"}`)}
+	e.Hash = e.Sum()
+	body, _ := json.Marshal(map[string]any{"after": b.head(), "receipt": w.server.receipt(id, b.head()),
+		"records": []any{map[string]any{"seq": 1, "received": 1, "account": sync.ID{1}, "author": "x", "entry": e}}})
+	w.handle(request{account: p.account, method: "POST", path: "books/" + id.String() + "/salvage", body: body})
 }
 
 // body is what the entries of this world say.
@@ -370,6 +386,10 @@ func (w *world) save(p *phone) {
 	f.Body, _ = json.Marshal(say)
 	if n > 97 {
 		f.Body = []byte(text + " and half of somethi") // no version can read it
+	}
+	w.named[string(f.Body)] = nil
+	for _, ref := range f.Refs {
+		w.named[string(f.Body)] = append(w.named[string(f.Body)], string(view.entries[ref].Body))
 	}
 	if err := p.save(book, f); err == nil {
 		w.saved(p, f.Body)
