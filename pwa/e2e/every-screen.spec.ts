@@ -197,7 +197,11 @@ test('the demo engines', async ({ phone }) => {
     [
       'table, the maths of one line',
       `${e}/oil/table`,
-      (p) => p.getByRole('button', { name: /^Show the maths/ }).last().click(),
+      (p) =>
+        p
+          .getByRole('button', { name: /^Show the maths/ })
+          .last()
+          .click(),
     ],
     ['oil, how it stands', `${e}/oil`, click(/^Stands/)],
     ['oil, temperature', `${e}/oil`, click('More'), click(/^Oil ?not given/)],
