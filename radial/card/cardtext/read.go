@@ -83,7 +83,7 @@ func read(file string, text []byte) (t Text) {
 	case strings.TrimSpace(string(text)) == "":
 		return whole("There is nothing in it.")
 	}
-	parsed, err := parser.ParseBytes(text, 0)
+	parsed, err := parser.ParseBytes(text, 0, parser.AllowDuplicateMapKey()) // told by us, at the second
 	if err != nil {
 		t.Faults = []Fault{syntax(file, text, err)}
 		return t
@@ -113,7 +113,7 @@ func syntax(file string, text []byte, err error) Fault {
 			f.Line, f.Column = tk.Position.Line, tk.Position.Column
 		}
 	}
-	if line, col := tab(text); line > 0 && strings.Contains(f.Words, "tab") {
+	if line, col := tab(text); line > 0 && line <= f.Line {
 		f.Line, f.Column, f.Words = line, col, "This line is indented with a tab. YAML takes spaces only."
 	}
 	return f
@@ -142,6 +142,19 @@ func (r *reader) fault(n ast.Node, words string) {
 	r.faults = append(r.faults, Fault{r.file, line, column, "", words})
 }
 
+// start is the token a node begins with: of fields one a line, the first of them.
+func start(n ast.Node) *token.Token {
+	switch v := n.(type) {
+	case *ast.MappingNode:
+		if !v.IsFlowStyle && len(v.Values) > 0 {
+			return v.Values[0].Key.GetToken()
+		}
+	case *ast.MappingValueNode:
+		return v.Key.GetToken()
+	}
+	return n.GetToken()
+}
+
 func place(t *token.Token) (line, column int) {
 	if t == nil || t.Position == nil {
 		return 1, 1
@@ -151,7 +164,7 @@ func place(t *token.Token) (line, column int) {
 
 func (r *reader) value(at string, n ast.Node) {
 	if _, ok := r.places[at]; !ok {
-		line, column := place(n.GetToken())
+		line, column := place(start(n))
 		r.places[at] = [2]int{line, column}
 	}
 	switch v := n.(type) {
