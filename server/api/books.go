@@ -112,7 +112,8 @@ func (a *api) openBook(c echo.Context) error {
 		Role  people.Role `json:"role"`
 		Signs bool        `json:"signs"`
 		Of    people.Of   `json:"of"`
-	}{now(), in.Role, in.Signs, in.Of})
+		headReply
+	}{now(), in.Role, in.Signs, in.Of, a.standing(book, in.Head)})
 }
 
 // push takes a batch of one device. What became of each entry is in the

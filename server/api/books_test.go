@@ -75,9 +75,11 @@ func openShop(tb testing.TB, db *store.DB) *shop {
 }
 
 // serve is the HTTP side over a store, always with the same keys.
-func (s *shop) serve(db *store.DB) http.Handler {
+func (s *shop) serve(db *store.DB) http.Handler { return s.serveWith(db, db) }
+
+func (s *shop) serveWith(db *store.DB, ledger api.Ledger) http.Handler {
 	log := slog.New(slog.DiscardHandler)
-	return api.New(api.Config{Auth: auth.New(db, auth.NewKey([32]byte{1}), log), Ledger: db, Witness: witness.New([32]byte{2}),
+	return api.New(api.Config{Auth: auth.New(db, auth.NewKey([32]byte{1}), log), Ledger: ledger, Witness: witness.New([32]byte{2}),
 		Front: http.NotFoundHandler(), Stopping: s.stop, Log: log})
 }
 
@@ -435,46 +437,5 @@ func TestDevicesAreOneAccounts(t *testing.T) {
 	s.ann.want(t, http.StatusOK, "POST", path(book, "/push"), pushOf(phoneA, storetest.Written(phoneA, book, 2, 3, sync.Hash{1})), &pushed)
 	if got := states(pushed.Results); got != "2 fork, 3 later" {
 		t.Errorf("a copied phone: %s", got)
-	}
-}
-
-// A full disk is 503 with words and Retry-After; nothing is acknowledged, and
-// reading goes on.
-func TestAFullDiskIsSaidInWords(t *testing.T) {
-	db, err := store.Open(filepath.Join(t.TempDir(), store.FileName), store.Options{MaxSize: 512 << 10})
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() {
-		if err := db.Close(); err != nil {
-			t.Error(err)
-		}
-	})
-	s := openShop(t, db)
-	s.ann.want(t, http.StatusOK, "PUT", path(book, ""), map[string]any{}, nil)
-	entries := storetest.Written(phoneA, book, 1, 2000, sync.Hash{})
-	acknowledged := uint64(0)
-	for acknowledged < 2000 {
-		body, err := json.Marshal(pushOf(phoneA, entries[acknowledged:acknowledged+10]))
-		if err != nil {
-			t.Fatal(err)
-		}
-		w := httptest.NewRecorder()
-		s.handler.ServeHTTP(w, s.ann.request("POST", path(book, "/push"), bytes.NewReader(body)))
-		if w.Code != http.StatusOK {
-			if w.Code != http.StatusServiceUnavailable || w.Header().Get("Retry-After") == "" || !strings.Contains(w.Body.String(), "disk is full") {
-				t.Errorf("a full disk: %d %s, Retry-After %q", w.Code, w.Body, w.Header().Get("Retry-After"))
-			}
-			break
-		}
-		acknowledged += 10
-	}
-	if acknowledged == 0 || acknowledged == 2000 {
-		t.Fatalf("%d acknowledged: the disk was never full", acknowledged)
-	}
-	var page pullReply
-	s.ann.want(t, http.StatusOK, "GET", path(book, "/pull?limit=1"), nil, &page)
-	if page.Head != acknowledged {
-		t.Errorf("the ledger has %d, %d were acknowledged", page.Head, acknowledged)
 	}
 }
