@@ -2,6 +2,7 @@ package main
 
 import (
 	"linkrod/radial/book"
+	"linkrod/radial/card"
 	"linkrod/sync/plain"
 )
 
@@ -13,12 +14,13 @@ var loaded = map[string]*shelf{}
 type shelf struct {
 	records []book.Record
 	sum     *book.Book
+	laid    int // shelvesChanged when its sheets were laid
 }
 
 const notLoaded = book.Wrong("This engine's entries are not loaded. Open it again.")
 
-// recordsIn reads {"entries":[…],"fixture":{…}}: the entries of a book, after
-// those of a demo engine if there is one.
+// recordsIn reads {"entries":[…],"fixture":{…},"chapter":{…}}: the entries of a book, after
+// those of a demo engine if there is one, and of its second chapter.
 func recordsIn(args plain.Value) ([]book.Record, error) {
 	var records []book.Record
 	if fixture := args.Get("fixture"); fixture.Given() {
@@ -26,7 +28,15 @@ func recordsIn(args plain.Value) ([]book.Record, error) {
 		if err != nil {
 			return nil, err
 		}
-		records = f.Records()
+		var next []book.Fixture
+		if chapter := args.Get("chapter"); chapter.Given() {
+			n, err := book.ReadFixture(chapter.Raw())
+			if err != nil {
+				return nil, err
+			}
+			next = append(next, n)
+		}
+		records = f.Records(next...)
 	}
 	for _, v := range args.Get("entries").Items() {
 		r, err := book.ReadRecord(v)
@@ -43,7 +53,9 @@ func recordsIn(args plain.Value) ([]book.Record, error) {
 func open(args plain.Value) (*book.Book, error) {
 	if args.Get("entries").Given() || args.Get("fixture").Given() {
 		records, err := recordsIn(args)
-		return book.Open(records), err
+		b := book.Open(records)
+		lay(b)
+		return b, err
 	}
 	s := loaded[args.Get("book").Text()]
 	if s == nil {
@@ -51,8 +63,24 @@ func open(args plain.Value) (*book.Book, error) {
 	}
 	if s.sum == nil {
 		s.sum = book.Open(s.records)
+		s.laid = -1
+	}
+	if s.laid != shelvesChanged {
+		lay(s.sum)
+		s.laid = shelvesChanged
 	}
 	return s.sum, nil
+}
+
+// lay puts the cards that apply beside a book.
+func lay(b *book.Book) {
+	var sheets, pins plain.Writer
+	b.WritePins(&pins)
+	p, _ := plain.Parse(pins.Bytes())
+	card.WriteSheets(&sheets, b.ForCards(), shelves, p.Items())
+	if v, err := plain.Parse(sheets.Bytes()); err == nil {
+		b.Lay(v)
+	}
 }
 
 // bookLoad {book, entries, fixture?} keeps a book open -> {entries}.

@@ -9,6 +9,10 @@ import (
 // shelves are the shelves the worker has open, in the order they were loaded.
 var shelves []*card.Shelf
 
+// shelvesChanged counts the changes of shelves, so that a book knows when to be laid beside
+// them again.
+var shelvesChanged int
+
 const noShelf = book.Wrong("This shelf is not on the phone yet.")
 const noCard = book.Wrong("This card is not on the phone. Its shelf may have come without it, or is still to come.")
 
@@ -31,6 +35,7 @@ func cardsLoad(args plain.Value, w *plain.Writer) error {
 		return err
 	}
 	id := s.ID
+	shelvesChanged++
 	if at := shelfOf(id); at != nil {
 		*at = s
 	} else {
@@ -50,6 +55,7 @@ func cardsLoad(args plain.Value, w *plain.Writer) error {
 // cardsDrop {shelf} lets go of a shelf -> null.
 func cardsDrop(args plain.Value, w *plain.Writer) error {
 	id := args.Get("shelf").Text()
+	shelvesChanged++
 	for i, s := range shelves {
 		if s.ID == id {
 			shelves = append(shelves[:i], shelves[i+1:]...)

@@ -21,6 +21,12 @@ func init() {
 		"book.paper": bookPaper,
 		"book.tail":  bookTail,
 
+		"book.kinds":    bookKinds,
+		"book.form":     bookForm,
+		"book.ring":     bookRing,
+		"book.log":      bookLog,
+		"book.cylinder": bookCylinder,
+
 		"csv.read":  csvRead,
 		"csv.write": csvWrite,
 

@@ -36,7 +36,7 @@ func (b *Book) answer() {
 	broken := false
 	var before *line
 	for _, l := range b.hours.readings {
-		if _, ok := l.body.(*StepClosed); ok {
+		if restarts(l.body) {
 			a.bank = len(a.all)
 			starts[a.bank] = true
 			before = nil

@@ -17,6 +17,7 @@ type Book struct {
 	heads   map[string][]*line // of each setting, see heads.go
 	engine  engine             // the settings as the arithmetic needs them
 	hours   hours              // what stands at which hours, see hours.go
+	origins []origin           // what hours are counted from, see times.go
 	answers answers            // what the oil readings say, see answers.go
 
 	sheets []sheet // the cards that apply, see sheets.go
@@ -65,6 +66,7 @@ func Open(records []Record) *Book {
 	b.changes()
 	b.engine = b.engineOnFile()
 	b.place()
+	b.renewals()
 	b.answer()
 	return b
 }

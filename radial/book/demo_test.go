@@ -26,6 +26,37 @@ func demo(t testing.TB, name string) (*Book, Fixture) {
 	return b, f
 }
 
+// demoAt is a demo engine as it was on a day: what was written by then, told on that day.
+func demoAt(t testing.TB, name, day string) (*Book, Fixture) {
+	t.Helper()
+	all := Fixture{}
+	for _, file := range []string{name, "next/" + name} {
+		data, err := os.ReadFile("../../testdata/demo/" + file + ".json")
+		if err != nil {
+			t.Fatal(err)
+		}
+		f, err := ReadFixture(data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		all.Book = f.Book
+		all.Entries = append(all.Entries, f.Entries...)
+	}
+	for i, e := range all.Entries {
+		body, err := Decode(e.Body)
+		if err != nil {
+			t.Fatalf("%s entry %d: %v", name, i+1, err)
+		}
+		if _, ok := body.(*Opened); ok && i > 0 || stampOf(&line{body: body}).Day > day {
+			all.Entries[i].Body, all.Entries[i].Kind = []byte(`{"type":"note","text":"not written yet"}`), "fact"
+		}
+	}
+	all.Entries[0].Body = Encode(&Opened{Demo: true, Today: Now{day, "18:00"}})
+	b := Open(all.Records())
+	laid(t, b)
+	return b, all
+}
+
 // What the demo engines say on the day they are told on. The facts are the demo
 // scenario's (invented); the rate and its verdict are held to oil-rate.md by
 // csv_test.go.
@@ -50,25 +81,29 @@ func TestDemoEngines(t *testing.T) {
 			"rate": "seated inside Seated", "ceiling": "0.60 qt/h",
 			"last": "541.6 14 tail 20",
 		}},
-		{"e3", map[string]string{
+		{"e3 2025-06-29", map[string]string{
 			"name": "C-2079", "since": "30 h since the ring job",
 			"headline":   "Not seating",
 			"state chip": "outside",
 			"next":       "Call the shop before flying more | The words to read are ready | call",
 			"low":        "4 5 6 7 hang low, oil can pool there",
-			"heads":      "70 66 71 68 62 64 69 70 72", "caption": "Compression /80, 12 October 2024",
-			"head 3": "Cylinder 3, 71 over 80, inside, look below 65 psi, mirror of 7",
+			"heads":      "68 66 70 67 64 65 69 70 71", "caption": "Compression /80, 29 June",
+			"head 3": "Cylinder 3, 70 over 80, inside, look below 65 psi, mirror of 7",
 			"rate":   "not seating outside Not seating", "ceiling": "0.70 qt/h",
 			"tank": "18 of 18/11 in 24",
 		}},
-		{"e1", map[string]string{
+		{"e1 2025-03-09", map[string]string{
 			"headline": "22 days standing",
 			"missing":  "1.5 qt has left the tank", "missing verdict": "cant Can't judge No limit on file. Add the page it stands on.",
 			"next":  "Pull it through by hand | Before anything else turns it. No card on file says how many blades | before-turning",
 			"heads": "72 74 70 73 69 66 75", "ceiling": "", "none": "No limit on file",
 		}},
 	} {
-		b, f := demo(t, c.name)
+		name, day, past := strings.Cut(c.name, " ")
+		b, f := demo(t, name)
+		if past {
+			b, f = demoAt(t, name, day)
+		}
 		// A demo engine is told on its own day, whatever the phone says.
 		v := b.View(f.Book, Now{Day: "2031-01-01", Clock: "09:00"})
 		if !v.Demo {

@@ -200,8 +200,8 @@ func TestDraftBecomes(t *testing.T) {
 		{"oil", `{"hours":"534.1","level":"14","checked":["hours_back"]}`,
 			`{"type":"oil","hours":{"v":"534.1","u":"h"},"level":{"v":"14","u":"qt"},"day":"2025-11-09","clock":"16:00","by":"Ann","checked":["hours_back"]}`, "fact []"},
 		{"setting", `{"field":"ceiling","value":"0.55","document":"D","page":"2","revision":"D","date":"2025-11-01","checked_by":"Tobin"}`,
-			`{"type":"setting","field":"ceiling","value":{"value":{"v":"0.55","u":"qt/h"},"source":{"document":"D","page":"2","revision":"D","date":"2025-11-01","typed_by":"Ann","checked_by":"Tobin"}},"day":"2025-11-09","by":"Ann"}`, "replace [18]"},
-		{"setting", `{"field":"ceiling","withdraw":true,"reason":"superseded"}`, `{"type":"setting","field":"ceiling","value":null,"reason":"superseded","day":"2025-11-09","by":"Ann"}`, "replace [18]"},
+			`{"type":"setting","field":"ceiling","value":{"value":{"v":"0.55","u":"qt/h"},"source":{"document":"D","page":"2","revision":"D","date":"2025-11-01","typed_by":"Ann","checked_by":"Tobin"}},"day":"2025-11-09","by":"Ann"}`, "replace [19]"},
+		{"setting", `{"field":"ceiling","withdraw":true,"reason":"superseded"}`, `{"type":"setting","field":"ceiling","value":null,"reason":"superseded","day":"2025-11-09","by":"Ann"}`, "replace [19]"},
 		{"strike", `{"key":"` + f.Book + `:51","reason":"read again"}`, `{"type":"strike","reason":"read again","by":"Ann"}`, "strike [51]"},
 	} {
 		d := draft(t, b, c.kind, c.fields)

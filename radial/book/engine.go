@@ -85,9 +85,9 @@ func quarts(m quantity.Measured) (oil.Quarts, bool) {
 // hoursSince is total hours on the clock the reckoning runs on: since the
 // overhaul or ring job where that is known, else since the first reading.
 func (b *Book) hoursSince(total quantity.Decimal) oil.Hours {
-	from, plus := b.engine.origin, b.engine.since
-	if !b.engine.settings.HoursKnown {
-		plus = quantity.Decimal{}
+	o, known := b.originAt(total)
+	from, plus := o.total, o.since
+	if !known {
 		if rs := b.hours.readings; len(rs) > 0 {
 			from = rs[0].total
 		}

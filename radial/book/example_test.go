@@ -7,9 +7,9 @@ import (
 	"linkrod/radial/book"
 )
 
-// The DEMO engine that stood for three weeks, invented.
+// The DEMO engine that stood for five weeks, invented.
 func ExampleOpen() {
-	data, err := os.ReadFile("../../testdata/demo/e1.json")
+	data, err := os.ReadFile("../../testdata/demo/e2.json")
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -23,6 +23,6 @@ func ExampleOpen() {
 	fmt.Println(v.Headline)
 	fmt.Println(v.Missing.Words + ". " + v.Missing.Verdict.Word + ": " + v.Missing.Verdict.Reason)
 	// Output:
-	// 22 days standing
-	// 1.5 qt has left the tank. Can't judge: No limit on file. Add the page it stands on.
+	// 34 days standing
+	// 1 qt has left the tank. At edge: Look from 0.5 qt, stop above 1.5 qt.
 }

@@ -24,6 +24,12 @@ type findings struct {
 	about   []string // what was written about the time of a step
 	asks    []string // what may have happened to a reading that does not fit
 	unclear bool     // what the verdict rests on has two values
+
+	stop  *line     // it went firm by hand, and nobody released it
+	open  []*line   // open findings, the gravest first
+	metal *line     // metal nobody has answered for
+	begun *line     // a job that was interrupted
+	dues  []DueItem // what is due, late first
 }
 
 func (b *Book) findings(now Now, s standing, v View) findings {
@@ -61,7 +67,63 @@ func (b *Book) findings(now Now, s standing, v View) findings {
 	}
 	f.ceiling = b.engine.settings.Ceiling.OK || b.disagreed("ceiling")
 	f.blades, _ = b.value("blades")
+	f.stop, f.open, f.metal, f.begun, f.dues = b.stopped(), b.openFindings(), b.metal(), b.interrupted(), v.Due
 	return f
+}
+
+// stopped is the last pull-through that went firm and that no mechanic has released.
+func (b *Book) stopped() *line {
+	released := map[string]bool{}
+	for i := len(b.lines) - 1; i >= 0; i-- {
+		f, ok := b.lines[i].body.(*Facts)
+		if !ok || f.Kind != &pulled || !b.lines[i].used() {
+			continue
+		}
+		if r := f.text("released"); r != "" {
+			released[r] = true
+		}
+		if f.stop() && !released[b.lines[i].key.String()] {
+			return b.lines[i]
+		}
+	}
+	return nil
+}
+
+// metal is the last look at a screen that was shown to somebody who has not answered, or that
+// held granules or balls and was shown to nobody.
+func (b *Book) metal() *line {
+	answered := map[string]bool{}
+	for i := len(b.lines) - 1; i >= 0; i-- {
+		f, ok := b.lines[i].body.(*Facts)
+		if !ok || f.Kind != &screen || !b.lines[i].used() {
+			continue
+		}
+		answered[f.text("answers")] = true
+		c := f.get("count")
+		if !answered[b.lines[i].key.String()] && f.text("answer") == "" &&
+			(f.text("asked") != "" || atoi(c.cell("granule"))+atoi(c.cell("ball")) > 0) {
+			return b.lines[i]
+		}
+	}
+	return nil
+}
+
+// interrupted is the newest walk or job that was interrupted and neither taken up again nor
+// finished.
+func (b *Book) interrupted() *line {
+	gone := map[string]bool{}
+	for i := len(b.lines) - 1; i >= 0; i-- {
+		f, ok := b.lines[i].body.(*Facts)
+		if !ok || f.Kind != &inspection && f.Kind != &job || !b.lines[i].used() {
+			continue
+		}
+		run, act := f.text("run"), f.text("act")
+		if act == "interrupted" && !gone[run] {
+			return b.lines[i]
+		}
+		gone[run] = true
+	}
+	return nil
 }
 
 // suspect reports that the line written last cannot be used or does not fit.

@@ -21,7 +21,7 @@ func (b *Book) meterWord() string {
 // hoursBack asks about hours before the last ones, and about hours far ahead.
 func (d *drafting) hoursBack(field string, m quantity.Measured) {
 	b := d.book
-	last := b.hours.highest
+	last := b.top()
 	total, ok := b.onLine(m, len(b.hours.changes))
 	if last == nil || !ok || d.flag("late") {
 		return
@@ -42,7 +42,7 @@ func (d *drafting) hoursBack(field string, m quantity.Measured) {
 // hoursJump asks about hours far ahead of the last ones.
 func (d *drafting) hoursJump(field string, m quantity.Measured) {
 	b := d.book
-	last := b.hours.highest
+	last := b.top()
 	total, ok := b.onLine(m, len(b.hours.changes))
 	if last == nil || !ok {
 		return

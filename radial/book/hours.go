@@ -27,7 +27,9 @@ type hours struct {
 
 	readings []*line // oil, drains and closed steps, in the order of reading
 	highest  *line   // the last of them that counts
+	top      *line   // the line with the most hours, whatever it is
 	unsure   [][2]*line
+	ordered  map[[2]Key]bool // somebody's word that the first came before the second
 }
 
 // changes finds the meter changes and what each adds to the meter's reading.
@@ -86,16 +88,34 @@ func (b *Book) place() {
 		}
 		l.total, l.onMeter = b.onLine(t.at(), era)
 		l.era = era
-		if !l.onMeter || !reading(l.body) {
+		if !l.onMeter {
 			continue
 		}
-		if most != nil && !late(l.body) && l.total.Compare(most.total) < 0 {
-			l.behind = most
-		} else {
-			known.rise(l)
+		if reading(l.body) {
+			if most != nil && !late(l.body) && l.total.Compare(most.total) < 0 {
+				l.behind = most
+			} else {
+				known.rise(l)
+			}
+		}
+		if l.behind == nil {
+			b.hours.top = higher(b.hours.top, l)
 		}
 	}
+	b.ordered()
 	b.order()
+}
+
+// ordered takes in what people said about which of two readings came first.
+func (b *Book) ordered() {
+	b.hours.ordered = map[[2]Key]bool{}
+	for _, l := range b.lines {
+		if f, ok := l.body.(*Facts); ok && l.used() && f.Kind == &order {
+			one, _ := parseKey(f.text("first"))
+			two, _ := parseKey(f.text("then"))
+			b.hours.ordered[[2]Key{one, two}] = true
+		}
+	}
 }
 
 // lateEra is the era of a reading that comes late. A late line is about the
@@ -119,10 +139,17 @@ func (b *Book) lateEra(m quantity.Measured, era int, most, least *line) int {
 // reading reports that a body takes part in the reckoning of oil.
 func reading(body Body) bool {
 	switch body.(type) {
-	case *Oil, *Drain, *StepClosed:
+	case *Oil, *Drain:
 		return true
 	}
-	return false
+	return restarts(body)
+}
+
+// restarts reports that the reckoning of oil starts afresh: a step was explained, or the
+// engine has new rings.
+func restarts(body Body) bool {
+	_, step := body.(*StepClosed)
+	return step || renews(body) != ""
 }
 
 func late(body Body) bool {
@@ -130,6 +157,8 @@ func late(body Body) bool {
 	case *Oil:
 		return v.Late
 	case *Drain:
+		return v.Late
+	case *Facts:
 		return v.Late
 	}
 	return false
@@ -180,8 +209,14 @@ func (b *Book) sameHours(group []*line) {
 		byText(group[i:j], func(s Stamp) string { return s.Clock })
 		i = j
 	}
+	if len(b.hours.ordered) > 0 {
+		sort.SliceStable(group, func(i, j int) bool { return b.hours.ordered[[2]Key{group[i].key, group[j].key}] })
+	}
 	for i := 1; i < len(group); i++ {
 		l, m := group[i-1], group[i]
+		if b.hours.ordered[[2]Key{l.key, m.key}] {
+			continue
+		}
 		if l.key.Device == m.key.Device || l.knew(m) || m.knew(l) {
 			continue
 		}

@@ -1,6 +1,8 @@
 package book
 
 import (
+	"strings"
+
 	"linkrod/radial/compression"
 	"linkrod/radial/ignition"
 	"linkrod/radial/quantity"
@@ -164,7 +166,11 @@ func (b *Book) linkTop(f *Facts, k int) string {
 	if err != nil {
 		return ""
 	}
-	t, err := ignition.New(ignition.Maker{Ring: r, Rods: linkage, Cylinder: master, Advance: advance, Cam: ignition.Even})
+	cam := ignition.Even
+	if b, ok := b.sheet("engine", "").item("figures", "breaker"); ok && !strings.Contains(b.item.Get("says").Text(), "uncompensated") {
+		cam = ignition.Compensated
+	}
+	t, err := ignition.New(ignition.Maker{Ring: r, Rods: linkage, Cylinder: master, Advance: advance, Cam: cam})
 	if err != nil {
 		return ""
 	}

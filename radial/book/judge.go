@@ -122,10 +122,7 @@ func (l *held) against(m quantity.Measured) (Chip, string) {
 		}
 		return Inside, short(m) + ", limit " + short(most)
 	}
-	least := l.part("min")
-	if look.Given() {
-		least = look
-	}
+	least := l.least()
 	if !least.Given() {
 		return Cant, small(noLimit)
 	}

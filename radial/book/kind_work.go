@@ -15,7 +15,13 @@ var fitted = Kind{Type: "cylinder_fitted", Title: "Cylinder fitted", Boxes: []Bo
 	{Name: "gaps", Label: "Ring gaps", Is: Words},
 	{Name: "honed", Label: "Barrel honed", Is: YesNo},
 	{Name: "approval", Label: "Approval", Is: Words},
-}, check: cylinderIn("cyl"), say: func(f *Facts) string {
+	{Name: "again", Label: "Hold-down looked at again", Is: Words, Hint: "first run, 5, 25: hours after fitting; left empty, the torque card's"},
+}, check: func(f *Facts) error {
+	if f.text("state") == "overhauled" && f.text("tag") == "" {
+		return Wrong("“Overhauled” has a legal meaning. Which tag or work order says so?")
+	}
+	return cylinderIn("cyl")(f)
+}, say: func(f *Facts) string {
 	s := "Cylinder " + f.text("serial") + " fitted as number " + f.text("cyl")
 	if st := f.text("state"); st != "" {
 		s += ", " + wordOf(f.Kind.Boxes[2].Of, st)
@@ -58,6 +64,7 @@ var overhaul = Kind{Type: "overhaul", Title: "Overhaul or ring job", Boxes: []Bo
 	{Name: "approved", Label: "Approved by", Is: Words},
 	{Name: "honed", Label: "Barrels honed", Is: YesNo},
 	{Name: "gaps", Label: "Ring gaps", Is: Words},
+	{Name: "again", Label: "Hold-down looked at again", Is: Words, Hint: "first run, 5, 25: hours after the work; left empty, the torque card's"},
 }, check: func(f *Facts) error {
 	what := f.text("what")
 	if what != "overhaul" && what != "rebuild" {

@@ -6,6 +6,7 @@ import (
 
 	"linkrod/radial/oil"
 	"linkrod/radial/quantity"
+	"linkrod/sync/plain"
 )
 
 // LogLine is one entry as the log shows it.
@@ -35,15 +36,60 @@ type FieldShown struct {
 	Value string
 }
 
-// log is every entry, the newest first. A reading stands where its hours put
+// logShown is how much of the log a view carries; Page has the rest.
+const logShown = 300
+
+// Filter is which entries of the log are wanted; the zero Filter is all of them.
+type Filter struct {
+	Kinds []string // types of entry
+	Cyl   int      // only what is about this cylinder
+	Text  string   // only where the words hold it, whatever the case
+}
+
+// Page is a stretch of the log, the newest first, and how many entries there are of the kind
+// wanted.
+func (b *Book) Page(f Filter, from, count int) (lines []LogLine, total int) {
+	order := b.logOrder()
+	text := strings.ToLower(f.Text)
+	for i := len(order) - 1; i >= 0; i-- {
+		l := order[i]
+		switch {
+		case len(f.Kinds) > 0 && (l.err != nil || !contains(f.Kinds, l.body.Type())),
+			f.Cyl > 0 && b.saysOf(l, f.Cyl) == "",
+			text != "" && (l.err != nil || !strings.Contains(strings.ToLower(l.body.Say()), text)):
+			continue
+		}
+		if total >= from && total < from+count {
+			lines = append(lines, b.logLine(l))
+		}
+		total++
+	}
+	return lines, total
+}
+
+// LogJSON is a page as the screens get it: {"total","lines":[…]}.
+func (b *Book) LogJSON(w *plain.Writer, f Filter, from, count int) {
+	lines, total := b.Page(f, from, count)
+	w.Begin('{')
+	w.Int("total", int64(total))
+	w.Open("lines", '[')
+	for i := range lines {
+		lines[i].write(w, "")
+	}
+	w.End(']')
+	w.End('}')
+}
+
+// logOrder is every entry, the oldest first. A reading stands where its hours put
 // it, anything else where it was written.
-func (b *Book) log() []LogLine {
+func (b *Book) logOrder() []*line {
 	type placed struct {
 		at quantity.Decimal
 		l  *line
 	}
-	var order []placed
+	order := make([]placed, 0, len(b.lines))
 	var most quantity.Decimal
+	sorted := true
 	for _, l := range b.lines {
 		p := placed{most, l}
 		if l.onMeter && l.behind == nil {
@@ -53,14 +99,17 @@ func (b *Book) log() []LogLine {
 			p.at = most
 			if reading(l.body) {
 				p.at = l.total
+				sorted = sorted && l.total == most
 			}
 		}
 		order = append(order, p)
 	}
-	sort.SliceStable(order, func(i, j int) bool { return order[i].at.Compare(order[j].at) < 0 })
-	lines := make([]LogLine, 0, len(order))
-	for i := len(order) - 1; i >= 0; i-- {
-		lines = append(lines, b.logLine(order[i].l))
+	if !sorted {
+		sort.SliceStable(order, func(i, j int) bool { return order[i].at.Compare(order[j].at) < 0 })
+	}
+	lines := make([]*line, len(order))
+	for i, p := range order {
+		lines[i] = p.l
 	}
 	return lines
 }
@@ -108,7 +157,33 @@ func (b *Book) logLine(l *line) LogLine {
 			out.ChipWord = "Not used"
 		}
 	}
+	if f, ok := l.body.(*Facts); ok && l.used() {
+		if worst := gravest(b.judgeAll(f)); worst != nil {
+			out.Chip, out.ChipWord = &worst.Chip, worst.Word
+			if out.Note == "" && worst.Chip != Inside {
+				out.Note = worst.Label + ": " + worst.Reason
+			}
+			out.Sum = judgedSum(b.judgeAll(f))
+		}
+		if late := b.lateLook(l); late != "" {
+			chip := AtEdge
+			out.Chip, out.ChipWord = &chip, late
+		}
+	}
 	return out
+}
+
+// judgedSum is every verdict on an entry with the paper of its limit, in lines to copy.
+func judgedSum(all []Judged) *Sum {
+	s := Sum{Title: "Against the limits on file"}
+	for _, j := range all {
+		line := j.Label + ": " + j.Word + ". " + j.Reason
+		if j.Source != nil {
+			line += " " + j.Source.Line + "."
+		}
+		s.Lines = append(s.Lines, line)
+	}
+	return &s
 }
 
 // remark is what the book has to say about one of its lines.
@@ -130,6 +205,18 @@ func (b *Book) remark(l *line) string {
 	for _, t := range b.hours.twice {
 		if t == l {
 			return "Not used: somebody else had written a meter change already. Strike one of them out."
+		}
+	}
+	if f, ok := l.body.(*Facts); ok {
+		if words := b.wrongOrifice(f); words != "" {
+			return words
+		}
+		if f.Kind == &signature {
+			for _, ref := range l.Entry.Refs {
+				if t := b.byKey[ref]; t == nil || t.struck != nil || len(t.replaced) > 0 {
+					return "What was signed has changed since: a line under it was struck out, replaced, or is not here."
+				}
+			}
 		}
 	}
 	switch l.body.(type) {

@@ -43,6 +43,10 @@ func (b *Book) goneWords(s standing) string {
 // look up to and including stop is at the edge. The unrounded figure decides.
 func (b *Book) againstOvernight(gone oil.Quarts, line LimitLine) (Verdict, LimitLine) {
 	v, ok := b.value("overnight")
+	if l := b.limitOf("overnight", nil); !ok && !b.disagreed("overnight") && l.part("stop").Given() {
+		v, ok = Value{M: l.part("look"), Stop: l.part("stop")}, true
+		line.Source = l.src
+	}
 	if !ok {
 		line.None = noLimit
 		if b.disagreed("overnight") {
@@ -52,7 +56,9 @@ func (b *Book) againstOvernight(gone oil.Quarts, line LimitLine) (Verdict, Limit
 	}
 	look, _ := quarts(v.M)
 	stop, _ := quarts(v.Stop)
-	line.Source = sourceLine(v.Source)
+	if v.Source != nil {
+		line.Source = sourceLine(v.Source)
+	}
 	line.Marks = []Mark{b.mark(look, "look"), b.mark(stop, "stop")}
 	line.Max = math.Max(math.Ceil(b.engine.shown(stop)*8/3)/2, math.Ceil(2*b.engine.shown(gone))/2)
 	limits := "look from " + short(v.M) + ", stop above " + short(v.Stop)

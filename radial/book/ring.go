@@ -198,17 +198,30 @@ func (b *Book) heads1(measure string, r *Ring, now Now) func(k int) (text string
 	if set == nil {
 		return none
 	}
-	over := set.get("out_of").M.Value.Show()
-	caption(set, "Compression /"+over)
+	caption(set, "Compression /"+set.get("out_of").M.Value.Show())
 	b.ringLimit(r, set)
 	return func(k int) (string, *Chip, string) {
-		v := set.get("values").measured(itoa(k))
-		if !v.Given() {
+		set := b.compressionOf(k)
+		if set == nil {
 			return "", nil, ""
 		}
+		v := set.get("values").measured(itoa(k))
 		chip, why, _ := b.againstLook(set, v)
-		return v.Value.Show(), &chip, v.Value.Show() + " over " + over + ", " + why
+		return v.Value.Show(), &chip, v.Value.Show() + " over " + set.get("out_of").M.Value.Show() + ", " + why
 	}
+}
+
+// compressionOf is the newest set in which the cylinder that is now in a position was read,
+// nil for none: a cylinder that was fitted since has not been.
+func (b *Book) compressionOf(k int) *Facts {
+	spells := b.spells(k)
+	on := spells[len(spells)-1].on
+	for i := len(b.lines) - 1; i >= 0 && b.lines[i] != on; i-- {
+		if f, ok := b.lines[i].body.(*Facts); ok && b.lines[i].used() && f.Kind == &compressionSet && f.get("values").cell(itoa(k)) != "" {
+			return f
+		}
+	}
+	return nil
 }
 
 // noneOf is why nothing of it is judged, "" when something is.
@@ -228,7 +241,7 @@ func (b *Book) noneOf(all []Judged) string {
 // is none.
 func (b *Book) ringLimit(r *Ring, set *Facts) {
 	l := b.lookLimit(set)
-	switch m := l.part("look"); {
+	switch m := l.least(); {
 	case m.Given():
 		r.Limit, r.Source = "Look below "+short(m), l.src
 		if words := b.wrongOrifice(set); words != "" {
@@ -277,7 +290,7 @@ func (b *Book) againstLook(set *Facts, v quantity.Measured) (Chip, string, *Sour
 		return Cant, "not taken hot", nil
 	}
 	chip, _ := l.against(v)
-	return chip, map[Chip]string{Outside: "outside", AtEdge: "at edge", Inside: "inside"}[chip] + ", look below " + short(l.part("look")), l.src
+	return chip, map[Chip]string{Outside: "outside", AtEdge: "at edge", Inside: "inside"}[chip] + ", look below " + short(l.least()), l.src
 }
 
 // cockpitAngle is where cylinder k of n stands, in degrees clockwise from the

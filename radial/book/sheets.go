@@ -61,22 +61,21 @@ func (b *Book) pinned(p *Pin) *sheet {
 	return nil
 }
 
-// pins are the cards that entries were judged by and that are not laid beside the book.
-func (b *Book) pins() (all []Pin) {
+// WritePins writes the cards that entries were judged by: [{"shelf","card","version"}].
+func (b *Book) WritePins(w *plain.Writer) {
+	have := map[Pin]bool{}
+	w.Begin('[')
 	for _, l := range b.lines {
-		f, ok := l.body.(*Facts)
-		if !ok || f.Card == nil || b.pinned(f.Card) != nil {
-			continue
-		}
-		have := false
-		for _, p := range all {
-			have = have || p == *f.Card
-		}
-		if !have {
-			all = append(all, *f.Card)
+		if f, ok := l.body.(*Facts); ok && f.Card != nil && !have[*f.Card] {
+			have[*f.Card] = true
+			w.Begin('{')
+			w.Text("shelf", f.Card.Shelf)
+			w.Text("card", f.Card.Card)
+			w.Int("version", int64(f.Card.Version))
+			w.End('}')
 		}
 	}
-	return all
+	w.End(']')
 }
 
 // source is the paper of a part of a card.
@@ -116,4 +115,12 @@ func (l *held) part(name string) quantity.Measured {
 		return quantity.Measured{Value: d, Unit: l.u}
 	}
 	return quantity.Measured{}
+}
+
+// least is the figure of a single limit from below: a look, else a minimum.
+func (l *held) least() quantity.Measured {
+	if m := l.part("look"); m.Given() {
+		return m
+	}
+	return l.part("min")
 }

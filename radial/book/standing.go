@@ -49,14 +49,7 @@ func (b *Book) standing(now Now) standing {
 }
 
 // top is the line with the most hours, nil when nothing has any.
-func (b *Book) top() (top *line) {
-	for _, l := range b.lines {
-		if l.onMeter && l.behind == nil {
-			top = higher(top, l)
-		}
-	}
-	return top
-}
+func (b *Book) top() *line { return b.hours.top }
 
 // levelsAt finds the first and the last level of one stop and what is gone
 // between them.

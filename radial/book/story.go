@@ -3,6 +3,7 @@ package book
 import (
 	"linkrod/radial/due"
 	"linkrod/radial/quantity"
+	"linkrod/sync/plain"
 )
 
 // A cylinder is a thing of its own: it has a serial number, hours, and a past on other
@@ -136,4 +137,172 @@ func (b *Book) openFindings() (open []*line) {
 		}
 	}
 	return open
+}
+
+// saysOf is what an entry says of one cylinder, "" when it says nothing of it.
+func (b *Book) saysOf(l *line, k int) string {
+	f, ok := l.body.(*Facts)
+	if !ok || l.err != nil {
+		return ""
+	}
+	if f.text("cyl") == itoa(k) || f.text("stop_cyl") == itoa(k) || f.text("cht_cyl") == itoa(k) {
+		return f.Say()
+	}
+	said := ""
+	for i := range f.Kind.Boxes {
+		x := &f.Kind.Boxes[i]
+		for _, c := range f.Boxes[i].At {
+			if x.Per.cylinder(c.At) != k {
+				continue
+			}
+			if said != "" {
+				said += ", "
+			}
+			said += small(x.Label)
+			if x.Per != PerCylinder {
+				said += PerValve.said(c.At)[len("cylinder 1"):]
+			}
+			said += " " + x.value(c.V)
+			if u := f.Boxes[i].Unit; u != "" {
+				said += " " + u.Symbol()
+			}
+		}
+	}
+	if said == "" {
+		return ""
+	}
+	return f.Kind.Title + ": " + said
+}
+
+// WriteCylinder writes the story of a position:
+//
+//	{"cyl","serial","hours","words","low","mirror","mirrorWords","trends":[…],
+//	 "stays":[{"serial","engine","from","to"}],"lines":[{"key","day","hours","words","chip","chipWord","struck"}]}
+//
+// others are the other books on the phone: a cylinder's past is where its serial number was.
+func (b *Book) WriteCylinder(w *plain.Writer, k int, now Now, others []*Book) {
+	on := b.onCylinder(k)
+	n := b.engine.cylinders
+	w.Begin('{')
+	w.Int("cyl", int64(k))
+	w.Text("serial", on.serial)
+	value, words := "–", "Not known. Unknown hours stay unknown; nothing is added to them."
+	if on.hours.Given() {
+		words = due.Hours{AtLeast: on.hours, Whole: on.whole}.Words()
+		if on.whole {
+			value = short(on.hours)
+		}
+	}
+	w.Text("hours", value)
+	w.Text("words", words)
+	w.Bool("low", hangsLow(k, n))
+	m := mirror(k, b.engine.master, n)
+	if m == k {
+		m = 0
+	}
+	w.Int("mirror", int64(m))
+	w.Text("mirrorWords", b.mirrorWords(k, m))
+	w.Open("trends", '[')
+	for _, t := range b.trends() {
+		if t.Cyl == k {
+			w.Text("", t.Words)
+		}
+	}
+	w.End(']')
+	w.Open("stays", '[')
+	for _, s := range b.spells(k) {
+		b.writeStay(w, s)
+	}
+	for _, o := range others {
+		for i := 1; i <= o.engine.cylinders && on.serial != "" && o.demo == b.demo; i++ {
+			for _, s := range o.spells(i) {
+				if s.serial == on.serial {
+					o.writeStay(w, s)
+				}
+			}
+		}
+	}
+	w.End(']')
+	w.Open("lines", '[')
+	order := b.logOrder()
+	for i := len(order) - 1; i >= 0; i-- {
+		if said := b.saysOf(order[i], k); said != "" {
+			l := b.logLine(order[i])
+			w.Begin('{')
+			w.Text("key", l.Key)
+			w.Text("day", l.Day)
+			w.Text("hours", l.Hours)
+			w.Text("words", said)
+			chip, word := b.verdictOn(order[i], k)
+			putChip(w, "chip", chip)
+			w.Text("chipWord", word)
+			w.Text("struck", l.Struck)
+			w.End('}')
+		}
+	}
+	w.End(']')
+	w.End('}')
+}
+
+// verdictOn is the gravest verdict of an entry on one cylinder.
+func (b *Book) verdictOn(l *line, k int) (*Chip, string) {
+	f := l.body.(*Facts)
+	var mine []Judged
+	for _, j := range b.judgeAll(f) {
+		if j.At == "" || f.text("cyl") == itoa(k) || f.Kind.Boxes[max(0, f.Kind.box(j.Box))].Per.cylinder(j.At) == k {
+			mine = append(mine, j)
+		}
+	}
+	if worst := gravest(mine); worst != nil {
+		return &worst.Chip, worst.Word
+	}
+	return nil, ""
+}
+
+func (b *Book) writeStay(w *plain.Writer, s spell) {
+	at := func(l *line, none string) string {
+		if l == nil {
+			return none
+		}
+		words := atHours(l)
+		if d := stampOf(l).Day; d != "" {
+			words = longDay(d) + ", " + words
+		}
+		return words
+	}
+	w.Begin('{')
+	w.Text("serial", orNot(s.serial, "not known"))
+	w.Text("engine", b.name())
+	w.Int("cyl", int64(s.cyl))
+	w.Text("from", at(s.on, "before this book"))
+	w.Text("to", at(s.off, "still there"))
+	w.End('}')
+}
+
+// mirrorWords compares with the mirror cylinder, where that is the right one: top heights. A
+// link rod's top stands otherwise from cylinder to cylinder, so an average says nothing.
+func (b *Book) mirrorWords(k, m int) string {
+	f := (*Facts)(nil)
+	for i := len(b.lines) - 1; i >= 0 && f == nil; i-- {
+		if o, ok := b.lines[i].body.(*Facts); ok && b.lines[i].used() && o.get("tops").given() {
+			f = o
+		}
+	}
+	if f == nil || m == 0 {
+		return ""
+	}
+	v := f.get("tops")
+	mine, its := v.measured(itoa(k)), v.measured(itoa(m))
+	if !mine.Given() || !its.Given() {
+		return ""
+	}
+	d, err := mine.Value.Sub(its.Value)
+	if err != nil {
+		return ""
+	}
+	way := " above"
+	if d.Sign() < 0 {
+		way = " below"
+	}
+	return "Its top stands " + short(quantity.Measured{Value: d.Abs(), Unit: v.Unit}) + way + " that of its mirror, " + itoa(m) + "."
 }

@@ -23,7 +23,13 @@ type View struct {
 	Plot      Plot
 	Table     []Row
 	TableHead []string
-	Log       []LogLine
+	Log       []LogLine // the newest; Page has the others
+	More      int       // how many others there are
+	Due       []DueItem
+	Times     []Time
+	Findings  []OpenItem // open, the gravest first
+	Trends    []Trend
+	Stopped   *OpenItem // the engine must not be turned
 	Settings  []OnFile
 	Open      []OpenItem
 	Last      Last
@@ -167,8 +173,17 @@ func (b *Book) View(id string, now Now) View {
 		Settings: b.onFile(), Last: b.lastTime(),
 	}
 	v.TableHead, v.Table = b.table()
-	v.Log = b.log()
+	var total int
+	v.Log, total = b.Page(Filter{}, 0, logShown)
+	v.More = total - len(v.Log)
 	v.Open = b.openItems()
+	v.Due, v.Times, v.Trends = b.dues(now), b.times(), b.trends()
+	for _, l := range b.openFindings() {
+		v.Findings = append(v.Findings, OpenItem{l.key.String(), l.body.Say(), "log:" + l.key.String()})
+	}
+	if l := b.stopped(); l != nil {
+		v.Stopped = &OpenItem{l.key.String(), "Stopped. Do not turn. " + l.body.Say() + ".", "stop"}
+	}
 	v.Missing = b.missing(gone)
 	f := b.findings(now, gone, v)
 	v.Headline, v.Sub = headline(f)
@@ -184,7 +199,7 @@ func (b *Book) sinceWords() string {
 		return "hours not known"
 	}
 	total := b.engine.origin
-	if h := b.hours.highest; h != nil && h.total.Compare(total) > 0 {
+	if h := b.top(); h != nil && h.total.Compare(total) > 0 {
 		total = h.total
 	}
 	h := figure(float64(b.hoursSince(total)), 1)

@@ -25,6 +25,10 @@ func TestViewMatchesTypeScript(t *testing.T) {
 		b, f := demo(t, name)
 		views[name] = b.View(f.Book, Now{})
 	}
+	for _, at := range [][2]string{{"e1", "2025-09-14"}, {"e1", "2025-11-16"}, {"e2", "2025-11-09"}, {"e3", "2026-02-01"}} {
+		b, f := demoAt(t, at[0], at[1])
+		views[at[0]+" on "+at[1]] = b.View(f.Book, Now{})
+	}
 	views["two values"] = disagreeing(t).View("00", Now{Day: "2026-05-01"})
 	for name, v := range views {
 		var value any

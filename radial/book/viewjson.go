@@ -1,6 +1,10 @@
 package book
 
-import "linkrod/sync/plain"
+import (
+	"strings"
+
+	"linkrod/sync/plain"
+)
 
 // How a View is written: pwa/src/worker/view.ts, field by field. What may be
 // missing there is null here.
@@ -39,6 +43,49 @@ func (v *View) write(w *plain.Writer, name string) {
 	w.Open("log", '[')
 	for i := range v.Log {
 		v.Log[i].write(w, "")
+	}
+	w.End(']')
+	w.Int("more", int64(v.More))
+	w.Open("due", '[')
+	for i := range v.Due {
+		v.Due[i].write(w)
+	}
+	w.End(']')
+	w.Open("times", '[')
+	for _, t := range v.Times {
+		w.Begin('{')
+		w.Text("label", t.Label)
+		w.Text("value", t.Value)
+		w.Text("words", t.Words)
+		w.End('}')
+	}
+	w.End(']')
+	w.Open("findings", '[')
+	for i := range v.Findings {
+		v.Findings[i].write(w, "")
+	}
+	w.End(']')
+	w.Open("trends", '[')
+	for _, t := range v.Trends {
+		w.Begin('{')
+		w.Int("cyl", int64(t.Cyl))
+		w.Text("words", t.Words)
+		w.Bool("watch", t.Watch)
+		w.Text("go", t.Go)
+		w.End('}')
+	}
+	w.End(']')
+	if v.Stopped == nil {
+		w.Null("stopped")
+	} else {
+		v.Stopped.write(w, "stopped")
+	}
+	w.Open("measures", '[')
+	for of := measures; of != ""; {
+		var one string
+		one, of, _ = strings.Cut(of, "|")
+		id, label, _ := strings.Cut(one, "=")
+		pair(w, "id", id, "label", label)
 	}
 	w.End(']')
 	w.Open("settings", '[')
@@ -382,3 +429,6 @@ func putInt(w *plain.Writer, name string, n *int) {
 	}
 	w.Int(name, int64(*n))
 }
+
+// Write writes the ring as the screens get it.
+func (v *Ring) Write(w *plain.Writer) { v.write(w, "") }
