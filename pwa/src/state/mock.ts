@@ -329,6 +329,13 @@ function inventedView(): View {
     },
     table: [{ key: 'm:5', cells: ['5.0', '15', '1', '1.70'], sum: maths }],
     tableHead: ['Hours', 'Level', 'Added', 'Rate'],
+    more: 0,
+    due: [],
+    times: [],
+    findings: [],
+    trends: [],
+    stopped: null,
+    measures: [],
     log: [
       {
         key: 'm:5',

@@ -131,9 +131,22 @@ export interface Setting {
 
 export interface Next {
   title: string; detail: string
-  go: 'oil' | 'before-turning' | 'sheet' | 'shop-words' | 'log' | 'call'
+  go: string             // oil, before-turning, sheet, shop-words, log, call; stop, torque, screen, storage, walk:RUN, log:KEY, cyl:5
   why: string[]          // the rule, on tap
 }
+
+/** Something to be done, and how it stands: late first, by how much. */
+export interface DueItem {
+  key: string            // of the entry it comes from, "" for one of a card
+  title: string
+  words: string          // "Late: 0.3 h past due at 1888.2 h."
+  state: 'late' | 'now' | 'ahead' | 'cant'; chip: Chip
+  why: string; source: Source | null
+  go: string
+}
+
+/** What readings of one position come to over time; watch: worth a look, never a limit. */
+export interface Trend { cyl: number; words: string; watch: boolean; go: string }
 
 export interface View {
   book: string
@@ -148,7 +161,14 @@ export interface View {
   rate: Rate
   plot: Plot
   table: { key: string; cells: string[]; sum: Sum | null }[]; tableHead: string[]
-  log: LogLine[]
+  log: LogLine[]                                           // the newest 300; book.log has the rest
+  more: number                                             // lines not among them
+  due: DueItem[]
+  times: { label: string; value: string; words: string }[] // in all, since overhaul, since top; "–" is not known
+  findings: { key: string; words: string; go: string }[]   // open, the gravest first
+  trends: Trend[]
+  stopped: { key: string; words: string; go: string } | null
+  measures: { id: string; label: string }[]                // what book.ring can draw
   settings: Setting[]
   open: { key: string; words: string; go: string }[]     // open items, at most three are shown on home
   last: { hours: string; level: string; added: string; stands: string; minutes: string; addHow: string; scavenged: string }   // "same as last time"
