@@ -106,6 +106,22 @@ func (w *world) checkShelf(p *phone, id sync.ID, before, b *shelf) {
 	}
 }
 
+// checkCopied asserts that a phone goes on under a new id only when its number
+// has been used by another entry, or what came before it is not there any more.
+func (w *world) checkCopied(p *phone, s *storage) {
+	for _, from := range s.moved {
+		for _, b := range p.store.books {
+			r, here := b.rows[from]
+			if !here || !r.Own {
+				continue
+			}
+			if used := w.server.used[from.Ref]; len(used) == 0 || len(used) == 1 && used[0] == r.Hash {
+				w.wrong("S9: %s takes itself for a copy at %d of %x, and is none", p.name, from.N, from.Device[:4])
+			}
+		}
+	}
+}
+
 // holders are the words that somebody still has.
 func (w *world) holders() map[string]bool {
 	have := map[string]bool{}

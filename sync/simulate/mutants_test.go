@@ -20,10 +20,8 @@ const within = 300
 var mutants = []struct{ file, line, instead, story string }{
 	{"desk.go", "	case e.N > d.Last+1:", "	case e.N > d.Last+2:",
 		"the ledger takes an entry before the one it follows"},
-	{"desk.go", "	case s.Fault == nil && e.Prev != d.LastHash:", "	case false:",
-		"the ledger lets two copies of a phone write under one number"},
-	{"desk.go", "		if !known || !turn.fits(e.Hash) {", "		if !known {",
-		"the ledger answers another entry of the same number as if it had it"},
+	{"device_reply.go", "		case r.State == Fork && forked == 0:", "		case false:",
+		"a copied phone waits for ever"},
 	{"desk.go", "	if e.N > d.Last {", "	if e.N > d.Last && turn.Seq > 0 {",
 		"a refused entry blocks those behind it"},
 	{"desk.go", "	if d.Check != nil {", "	if s.Entry.Clock.Wall > d.Received+1000 {\n\t\treturn Rejected, torn()\n\t}\n	if d.Check != nil {",

@@ -52,6 +52,9 @@ func (p *phone) write(change func(*storage) error) error {
 		return errStorage
 	}
 	p.world.committed(p, s)
+	if s.mine != p.store.mine {
+		p.world.checkCopied(p, s)
+	}
 	if p.world.log != nil {
 		p.world.tell(p, s)
 	}

@@ -23,6 +23,8 @@ type server struct {
 	page     int  // records of one pull
 	snapshot int  // a new phone starts from a snapshot above this
 	full     bool // its disk: nothing can be taken
+
+	used map[sync.Ref][]sync.Hash // every entry that ever used a number, restores or not
 }
 
 // data is what a backup holds. The key of the receipts is not in it.
@@ -248,13 +250,24 @@ func (s *server) push(in request, id sync.ID, b *book) answer {
 	}
 	out := desk.Take(push.Sent)
 	for _, r := range out.Records {
+		s.use(sync.Ref{Device: push.Device, N: r.Entry.N}, r.Entry.Hash)
 		b.append(r)
 	}
 	for _, a := range out.Aside {
 		b.aside[sync.Ref{Device: push.Device, N: a.N}] = a
+		s.use(sync.Ref{Device: push.Device, N: a.N}, a.Hash)
 		b.turn(sync.Ref{Device: push.Device, N: a.N}, sync.Turn{Hash: a.Hash, State: a.State, Fault: a.Fault})
 	}
 	return say(200, map[string]any{"results": out.Results, "head": out.Head.Seq, "chain": out.Head.Chain, "receipt": s.receipt(id, out.Head)})
+}
+
+func (s *server) use(key sync.Ref, hash sync.Hash) {
+	if s.used == nil {
+		s.used = map[sync.Ref][]sync.Hash{}
+	}
+	if !slices.Contains(s.used[key], hash) {
+		s.used[key] = append(s.used[key], hash)
+	}
 }
 
 func (b *book) append(r sync.Record) {

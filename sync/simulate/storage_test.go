@@ -13,6 +13,7 @@ import (
 // is changed, and takes the place of the original or does not.
 type storage struct {
 	mine  sync.ID
+	moved []place // where the last Anew began
 	books map[sync.ID]*shelf
 }
 
@@ -136,6 +137,7 @@ func (s *storage) perform(id sync.ID, d *sync.Device, effects []sync.Effect, fre
 		case sync.DoDevice:
 			s.mine = e.Device
 		case sync.DoAnew:
+			s.moved = append(s.moved, at)
 			in := sync.Anew{Device: e.Device, From: e.N, Mine: s.mine, Last: b.last(s.mine), Fresh: fresh()}
 			for _, r := range b.sorted() {
 				if r.Own && r.At == sync.AtWaiting {

@@ -38,6 +38,9 @@ type world struct {
 	trouble []string
 	steps   int
 	log     func(string)
+
+	meddle func(request) string           // a story says what goes wrong; "" nothing
+	watch  func(*phone, request, *answer) // and tells what is asked and answered
 }
 
 // faults are chances.
@@ -145,17 +148,26 @@ func (w *world) deliver(i int) {
 		}
 		return
 	}
-	if !w.chance(w.faults.drop) {
+	told := ""
+	if w.meddle != nil {
+		told = w.meddle(p.in)
+	}
+	if told != "request lost" && !w.chance(w.faults.drop) {
+		if told == "request torn" {
+			p.in.body = p.in.body[:len(p.in.body)/2]
+		}
 		a := w.handle(p.in)
 		if w.chance(w.faults.double) { // it arrives twice
 			w.handle(p.in)
 		}
 		switch {
-		case w.chance(w.faults.drop):
+		case told == "answer lost" || w.chance(w.faults.drop):
 			w.logf("the answer is lost")
+		case told == "answer torn":
+			p.out = &answer{a.status, a.body[:len(a.body)/2]}
 		case w.chance(w.faults.tear):
 			p.out = &answer{a.status, a.body[:w.dice.IntN(len(a.body))]}
-		case w.chance(w.faults.portal):
+		case told == "portal" || w.chance(w.faults.portal):
 			p.out = &answer{200, []byte(`<!doctype html><title>Log in to the airfield's network</title>`)}
 		default:
 			p.out = &a
@@ -163,6 +175,9 @@ func (w *world) deliver(i int) {
 	}
 	p.back = true
 	w.net = append(w.net, p)
+	if w.watch != nil {
+		w.watch(p.tab.phone, p.in, p.out)
+	}
 }
 
 func said(a *answer) string {
