@@ -16,6 +16,8 @@ import (
 	"syscall"
 	"testing"
 	"time"
+
+	"linkrod/sync"
 )
 
 // The program under test is this test binary, told by the environment to be
@@ -267,6 +269,65 @@ func TestHostCommands(t *testing.T) {
 	contains(MustExit(t, 1, "check", "-data", out), "There is no file "+out+"/linkrod.db")
 	contains(MustExit(t, 1, "backup", "-data", out, out+"/three.db"), "There is no file")
 	contains(MustExit(t, 1, "restore", "-data", fresh, out+"/none.db"), "There is no file")
+}
+
+// Ensure a restore is told to every phone by the running program, by the time
+// it happened and by the chain, and that the key that proves what was there
+// outlives it.
+func TestRestoreTellsEveryPhone(t *testing.T) {
+	data, out := t.TempDir(), t.TempDir()
+	serve := []string{"serve", "-data", data, "-addr", "localhost:0"}
+	r := MustServe(t, 2, serve...)
+	status, a := send(t, browser(), "POST", r.url+"/api/v1/setup", "", founding(r.setUpToken(t)))
+	if status != 200 {
+		t.Fatalf("set-up: %d %v", status, a)
+	}
+	access, book := a["access"].(string), "/api/v1/books/"+device(0xb0)
+	call := func(method, path string, body any, want int) map[string]any {
+		t.Helper()
+		status, a := send(t, browser(), method, r.url+path, access, body)
+		if status != want {
+			t.Fatalf("%s %s: %d %v, want %d", method, path, status, a, want)
+		}
+		return a
+	}
+	call("PUT", book, map[string]any{}, 200)
+	MustExit(t, 0, "backup", "-data", data, out+"/one.db")
+	id := sync.ID{15: 1}
+	var entries []sync.Entry
+	var prev sync.Hash
+	for n := uint64(1); n <= 3; n++ {
+		e, err := sync.Seal(sync.Entry{Device: id, N: n, Book: sync.ID{15: 0xb0}, Prev: prev, Kind: sync.Fact, Body: []byte(`{"type":"note","text":"DEMO"}`)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		entries, prev = append(entries, e), e.Hash
+	}
+	call("POST", book+"/push", map[string]any{"device": device(1), "entries": entries}, 200)
+	page := call("GET", book+"/pull", nil, 200)
+	r.stop(t, syscall.SIGKILL)
+	MustExit(t, 0, "restore", "-data", data, out+"/one.db")
+	began := time.Now().Add(-time.Minute).UnixMilli()
+	r = MustServe(t, 1, serve...)
+	if hello := call("GET", "/api/v1/hello", nil, 200); hello["restored"] == nil || int64(hello["restored"].(float64)) < began {
+		t.Errorf("hello says restored: %v", hello["restored"])
+	}
+	after := fmt.Sprintf("/pull?after=3&chain=%v", page["chain"])
+	if a := call("GET", book+after, nil, 409); a["error"].(map[string]any)["code"] != "rewound" {
+		t.Errorf("a pull from where the phone was: %v", a)
+	}
+	zero := sync.Head{}
+	back := call("POST", book+"/salvage", map[string]any{"after": zero, "records": page["records"], "receipt": page["receipt"]}, 200)
+	if back["chain"] != page["chain"] {
+		t.Errorf("put back: %v", back)
+	}
+	if now := call("GET", book+after, nil, 200); now["more"] != false {
+		t.Errorf("the phone's place is a place again: %v", now)
+	}
+	r.stop(t, syscall.SIGTERM)
+	if out := MustExit(t, 0, "check", "-data", data); !strings.Contains(out, "3 records") || !strings.Contains(out, "Sound.") {
+		t.Errorf("check: %s", out)
+	}
 }
 
 // Ensure a lost passphrase is set anew at the machine, whether the server runs

@@ -116,7 +116,7 @@ func readRefresh(token string) (id sync.ID, s secret, ok bool) {
 	if len(token) != base64.RawURLEncoding.EncodedLen(len(id)+len(s)) {
 		return id, s, false
 	}
-	b, err := base64.RawURLEncoding.DecodeString(token)
+	b, err := base64.RawURLEncoding.Strict().DecodeString(token)
 	if err != nil {
 		return id, s, false
 	}

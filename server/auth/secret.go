@@ -40,10 +40,10 @@ func mac(key []byte, parts ...[]byte) [32]byte {
 	return [32]byte(h.Sum(nil))
 }
 
-// readSecret reads the text of a secret.
+// readSecret reads the text of a secret, in its one spelling.
 func readSecret(text string) (s secret, ok bool) {
-	b, err := base64.RawURLEncoding.DecodeString(text)
-	if err != nil || len(b) != len(s) {
+	b, err := base64.RawURLEncoding.Strict().DecodeString(text)
+	if err != nil || len(b) != len(s) || len(text) != base64.RawURLEncoding.EncodedLen(len(s)) {
 		return secret{}, false
 	}
 	return secret(b), true

@@ -57,6 +57,10 @@ func writeUntilFull(t *testing.T, path string, o store.Options, makeRoom func())
 	}
 	annsBook(t, db)
 	entries := storetest.Written(phone, book, 1, 20_000, sync.Hash{})
+	sum := sync.Hash{9}
+	if _, err := db.BeginPhoto(ctx, book, ann.ID, sum, 1<<20, 1); err != nil {
+		t.Fatal(err)
+	}
 	acknowledged := 0
 	for ; acknowledged < len(entries); acknowledged += 20 {
 		results, _, err := push(db, entries[acknowledged:acknowledged+20])
@@ -75,6 +79,19 @@ func writeUntilFull(t *testing.T, path string, o store.Options, makeRoom func())
 		_, _, err := push(db, entries[acknowledged:acknowledged+20])
 		wantFault(t, "again", err, fault.Busy, "disk is full")
 	}
+	// A photograph stops where it is, and what is put back from a phone waits.
+	_, err = db.AddToPhoto(ctx, book, ann.ID, sum, 0, make([]byte, 256<<10), 1)
+	wantFault(t, "a photograph", err, fault.Busy, "disk is full")
+	if state, err := db.Photo(ctx, book, ann.ID, sum); err != nil || state.Offset != 0 {
+		t.Errorf("and it is at %+v, %v", state, err)
+	}
+	stray := storetest.Written(sync.ID{0x77}, book, 1, 200, sync.Hash{})
+	var back sync.Salvage
+	for _, e := range stray {
+		back.Records = append(back.Records, sync.Record{Account: ann.ID, Entry: e})
+	}
+	_, _, err = db.Salvage(ctx, book, ann.ID, back, false, 1)
+	wantFault(t, "putting back", err, fault.Busy, "disk is full")
 	has := func(db *store.DB, when string) {
 		t.Helper()
 		var head sync.Head
@@ -105,7 +122,7 @@ func writeUntilFull(t *testing.T, path string, o store.Options, makeRoom func())
 		t.Error(err)
 	}
 	report, err := store.Check(path)
-	if err != nil || len(report.Problems) > 0 {
+	if err != nil || len(report.Problems) > 0 || report.Aside != 0 {
 		t.Fatalf("afterwards: %+v, %v", report, err)
 	}
 	db = mustOpen(t, path, store.Options{})
