@@ -10,6 +10,7 @@ DATA ?= data
 SMALL := -gcflags=all=-l -gcflags=linkrod/radial/oil= -gcflags=linkrod/radial/ring=
 
 CORE  := pwa/src/worker/core.wasm
+EDITOR := pwa/src/worker/editor.wasm
 EXEC  := pwa/src/worker/wasm_exec.js
 NPM   := pwa/node_modules/.package-lock.json
 FRONT := embed/dist/index.html
@@ -19,8 +20,8 @@ BIN   := build/linkrod
 SHELVES := $(patsubst testdata/shelves/%/shelf.yaml,pwa/public/shelves/%.json,$(wildcard testdata/shelves/*/shelf.yaml)) pwa/public/card.schema.json
 
 # Folders are listed too: a deleted file changes its folder's time and so rebuilds.
-SHARED_SRC := $(shell find radial sync pwa/wasm -not -name '*_test.go' -not -path '*/testdata/*') go.mod
-FRONT_SRC  := $(shell find pwa/src pwa/sw pwa/public pwa/scripts testdata/demo -not -path 'pwa/public/shelves*' -not -name core.wasm -not -name wasm_exec.js 2>/dev/null) \
+SHARED_SRC := $(shell find radial sync pwa/wasm pwa/seam pwa/editor-wasm -not -name '*_test.go' -not -path '*/testdata/*') go.mod
+FRONT_SRC  := $(shell find pwa/src pwa/sw pwa/public pwa/scripts testdata/demo -not -path 'pwa/public/shelves*' -not -name '*.wasm' -not -name wasm_exec.js 2>/dev/null) \
 	pwa/index.html pwa/package.json pwa/vite.config.ts pwa/svelte.config.js pwa/tsconfig.json
 SERVER_SRC := $(shell find server embed -not -path 'embed/dist*' -not -name '*_test.go' -not -path '*/testdata/*') go.mod go.sum
 
@@ -34,8 +35,8 @@ run: $(BIN)
 ## build: the whole program as one file, build/linkrod
 build: $(BIN)
 
-## core: the Go core for the phone
-core: $(CORE) $(EXEC)
+## core: the Go core for the phone, and the card editor's own
+core: $(CORE) $(EDITOR) $(EXEC)
 
 ## front: the front end in embed/dist
 front: $(FRONT)
@@ -45,6 +46,9 @@ $(BIN): $(SHARED_SRC) $(SERVER_SRC) $(FRONT) | need-go
 
 $(CORE): $(SHARED_SRC) | need-go
 	GOOS=js GOARCH=wasm go build -trimpath -ldflags="-s -w" $(SMALL) -o $@ ./pwa/wasm
+
+$(EDITOR): $(SHARED_SRC) go.sum | need-go
+	GOOS=js GOARCH=wasm go build -trimpath -ldflags="-s -w" -gcflags=all=-l -o $@ ./pwa/editor-wasm
 
 $(EXEC): go.mod | need-go
 	cp "$$(go env GOROOT)/lib/wasm/wasm_exec.js" $@
@@ -60,7 +64,7 @@ $(NPM): pwa/package-lock.json | need-node
 	cd pwa && npm ci --no-audit --no-fund
 	@touch $@
 
-$(FRONT): $(NPM) $(CORE) $(EXEC) $(SHELVES) $(FRONT_SRC)
+$(FRONT): $(NPM) $(CORE) $(EDITOR) $(EXEC) $(SHELVES) $(FRONT_SRC)
 	cd pwa && npm run --silent build
 
 # ---- tests -----------------------------------------------------------------------------------
@@ -82,9 +86,9 @@ need-tools:
 test-lint: $(BIN) $(STATICCHECK)
 	@test -z "$$(gofmt -l $$(git ls-files '*.go'))" || { echo "gofmt would change:"; gofmt -l $$(git ls-files '*.go'); exit 1; }
 	go vet ./... ./.ci/mutate
-	GOOS=js GOARCH=wasm go vet ./pwa/wasm $(PURE)
+	GOOS=js GOARCH=wasm go vet ./pwa/wasm ./pwa/editor-wasm ./pwa/seam $(PURE)
 	$(STATICCHECK) ./...
-	GOOS=js GOARCH=wasm $(STATICCHECK) ./pwa/wasm $(PURE)
+	GOOS=js GOARCH=wasm $(STATICCHECK) ./pwa/wasm ./pwa/editor-wasm ./pwa/seam $(PURE)
 
 $(STATICCHECK): Makefile | need-go
 	GOBIN=$(CURDIR)/build go install honnef.co/go/tools/cmd/staticcheck@$(STATICCHECK_VERSION)
@@ -128,7 +132,7 @@ mutate: | need-go
 
 ## clean: remove everything that was built; data stays
 clean:
-	rm -rf build pwa/node_modules $(CORE) $(EXEC) pwa/public/shelves pwa/public/card.schema.json
+	rm -rf build pwa/node_modules $(CORE) $(EDITOR) $(EXEC) pwa/public/shelves pwa/public/card.schema.json
 	find embed/dist -mindepth 1 -not -name .gitkeep -delete
 
 need-go:

@@ -118,8 +118,10 @@ export function pack(wasm) {
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
-  const core = fileURLToPath(new URL('../src/worker/core.wasm', import.meta.url))
-  const wasm = readFileSync(core)
-  const packed = pack(wasm)
-  if (!packed.equals(wasm)) writeFileSync(core, packed)
+  for (const name of ['core', 'editor']) {
+    const file = fileURLToPath(new URL(`../src/worker/${name}.wasm`, import.meta.url))
+    const wasm = readFileSync(file)
+    const packed = pack(wasm)
+    if (!packed.equals(wasm)) writeFileSync(file, packed)
+  }
 }

@@ -19,8 +19,9 @@ export function serviceWorker(list) {
 }
 
 export function writeServiceWorker(dist = DIST) {
-  // The service worker itself is the browser's to keep, not the cache's.
-  const paths = files(dist).filter((path) => path !== '/sw.js')
+  // The service worker itself is the browser's to keep, not the cache's. The editor's own program is for who
+  // writes cards, at a desk: no phone fetches it before it is asked for.
+  const paths = files(dist).filter((path) => path !== '/sw.js' && !/^\/assets\/editor-.*\.wasm$/.test(path))
   const list = paths.map((path) => [path, sha256(read(path, dist))])
   writeFileSync(dist + 'sw.js', process.env.SW === 'off' ? plainScript(source('off')) : serviceWorker(list))
 }

@@ -1,84 +1,35 @@
-// Package main is the seam between the Go core and the phone's worker: one
-// function, linkrod.call(name, json), and a table of what it can be asked.
-//
-// A call's answer is {"ok":…} or {"error":{"code","words"}}. Nothing here knows
-// the trade or the ledger: every call unpacks JSON, asks radial/book or sync,
-// and packs the answer. Built for js/wasm it serves the worker; built for this
-// machine it answers one call on the command line (see native.go).
+// Package main is the Go core on the phone. The worker asks it by name, through package
+// seam; table.go is everything it can be asked. Nothing here knows the trade or the ledger:
+// every call unpacks JSON, asks radial/… or sync, and packs the answer. Built for js/wasm
+// it serves the worker; built for this machine it answers one call on the command line.
 package main
 
 import (
 	"errors"
 
+	"linkrod/pwa/seam"
 	"linkrod/radial/book"
 	"linkrod/sync"
-	"linkrod/sync/plain"
 )
 
-// call is one thing the core can be asked. It writes exactly one value, or
-// fails; what it wrote before failing is thrown away.
-type call func(args plain.Value, w *plain.Writer) error
+type call = seam.Call
 
-// trouble is an error as the worker passes it on.
-type trouble struct{ code, words string }
+func main() { seam.Program{Calls: table, Explain: explain}.Run() }
 
-// answer runs a call by its name and packs what comes of it. It never panics: a
-// panic would end the Go program and leave the worker without a core.
-func answer(name string, args []byte) (out []byte) {
-	defer func() {
-		if p := recover(); p != nil {
-			out = packError(trouble{"core", "Linkrod stumbled over this (" + name + ": " + reason(p) + "). Nothing is lost. " +
-				"Save everything to a file and tell whoever looks after Linkrod."})
-		}
-	}()
-	do, ok := table[name]
-	if !ok {
-		return packError(trouble{"no-such-call", "This page and its core are of different versions. Close Linkrod and open it again."})
-	}
-	v, err := plain.Parse(args)
-	if err != nil {
-		return packError(trouble{"core", err.Error()})
-	}
-	var w plain.Writer
-	w.Begin('{')
-	w.Key("ok")
-	if err := do(v, &w); err != nil {
-		return packError(troubleOf(err))
-	}
-	w.End('}')
-	return w.Bytes()
+// answer runs one call, for the tests.
+func answer(name string, args []byte) []byte {
+	return seam.Program{Calls: table, Explain: explain}.Answer(name, args)
 }
 
-func packError(t trouble) []byte {
-	var w plain.Writer
-	w.Begin('{')
-	w.Open("error", '{')
-	w.Text("code", t.code)
-	w.Text("words", t.words)
-	w.End('}')
-	w.End('}')
-	return w.Bytes()
-}
-
-func troubleOf(err error) trouble {
+// explain is an error as the worker passes it on.
+func explain(err error) (code, words string) {
 	var fault *sync.Fault
 	var wrong book.Wrong
 	switch {
 	case errors.As(err, &fault):
-		return trouble{fault.Code, fault.Words}
+		return fault.Code, fault.Words
 	case errors.As(err, &wrong):
-		return trouble{"wrong", string(wrong)}
+		return "wrong", string(wrong)
 	}
-	return trouble{"core", err.Error()}
-}
-
-// reason is what a panic said.
-func reason(p any) string {
-	switch v := p.(type) {
-	case error:
-		return v.Error()
-	case string:
-		return v
-	}
-	return "without a word"
+	return "core", err.Error()
 }

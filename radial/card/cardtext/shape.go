@@ -9,7 +9,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"sync"
 
 	"github.com/santhosh-tekuri/jsonschema/v6"
 	"github.com/santhosh-tekuri/jsonschema/v6/kind"
@@ -24,7 +23,9 @@ var Schema []byte
 
 const schemaURL = "https://linkrod.invalid/card.schema.json" // its $id; nothing is fetched
 
-var compiled = sync.OnceValue(func() *jsonschema.Schema {
+var compiled = compile()
+
+func compile() *jsonschema.Schema {
 	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(Schema))
 	if err != nil {
 		panic(err)
@@ -35,7 +36,7 @@ var compiled = sync.OnceValue(func() *jsonschema.Schema {
 		panic(err)
 	}
 	return c.MustCompile(schemaURL)
-})
+}
 
 // Hash is the SHA-256 of a card's text as written, in hex: what a check and a reading pin.
 func Hash(text []byte) string {
@@ -50,7 +51,7 @@ func (t Text) shape() []card.Fault {
 		return []card.Fault{{Words: "This text cannot be kept as a card: " + err.Error() + "."}}
 	}
 	var v *jsonschema.ValidationError
-	switch err := compiled().Validate(doc).(type) {
+	switch err := compiled.Validate(doc).(type) {
 	case nil:
 		return nil
 	case *jsonschema.ValidationError:

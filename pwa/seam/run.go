@@ -1,6 +1,6 @@
 //go:build !js
 
-package main
+package seam
 
 import (
 	"fmt"
@@ -8,13 +8,13 @@ import (
 	"os"
 )
 
-// Built for this machine, the core answers one call: its name as the argument,
-// its JSON on standard input. For trying things out:
+// Run, built for this machine, answers one call: its name as the argument, its JSON on
+// standard input. For trying things out:
 //
 //	echo '{"fixture":'$(cat testdata/demo/e2.json)',"now":{"day":"2025-11-09"}}' | go run ./pwa/wasm book.view
-func main() {
+func (p Program) Run() {
 	if len(os.Args) != 2 {
-		fmt.Fprintln(os.Stderr, "usage: wasm NAME < args.json")
+		fmt.Fprintln(os.Stderr, "usage: NAME < args.json")
 		os.Exit(2)
 	}
 	args, err := io.ReadAll(os.Stdin)
@@ -22,5 +22,5 @@ func main() {
 		fmt.Fprintln(os.Stderr, err)
 		os.Exit(1)
 	}
-	fmt.Println(string(answer(os.Args[1], args)))
+	fmt.Println(string(p.Answer(os.Args[1], args)))
 }
