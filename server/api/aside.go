@@ -33,11 +33,14 @@ func (a *api) aside(c echo.Context) error {
 		Received int64      `json:"received"`
 		Account  sync.ID    `json:"account"`
 		Author   string     `json:"author"`
-		Raw      []byte     `json:"raw"` // the bytes as they came
+		By       sync.ID    `json:"by"` // who handed it in
+		ByName   string     `json:"by_name"`
+		Proven   bool       `json:"proven"` // false: the account is only claimed
+		Raw      []byte     `json:"raw"`    // the bytes as they came
 	}
 	all := []waiting{}
 	for _, w := range list {
-		all = append(all, waiting{w.Device, w.N, w.Hash, w.State, w.Fault.Code, w.Fault.Words, w.Received, w.Account, w.Author, w.Raw})
+		all = append(all, waiting{w.Device, w.N, w.Hash, w.State, w.Fault.Code, w.Fault.Words, w.Received, w.Account, w.Author, w.By, w.ByName, w.Proven, w.Raw})
 	}
 	return c.JSON(http.StatusOK, struct {
 		stamp

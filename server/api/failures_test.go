@@ -422,7 +422,7 @@ func photoCut(t *testing.T, s *shop) {
 		t.Errorf("it came back as %d, %d bytes", w.Code, w.Body.Len())
 	}
 	for name, want := range map[string]string{"Content-Type": "image/jpeg", "X-Content-Type-Options": "nosniff",
-		"Content-Security-Policy": "default-src 'none'; sandbox", "Content-Length": strconv.Itoa(len(data)), "Cross-Origin-Resource-Policy": "same-origin"} {
+		"Content-Security-Policy": "default-src 'none'; sandbox", "Content-Length": strconv.Itoa(len(data)), "Cache-Control": "no-store", "Cross-Origin-Resource-Policy": "same-origin"} {
 		if got := w.Header().Get(name); got != want {
 			t.Errorf("%s = %q, want %q", name, got, want)
 		}

@@ -106,7 +106,8 @@ func (a *api) addToPhoto(c echo.Context) error {
 }
 
 // photo hands out a whole photograph, piece by piece, so that a slow reader
-// holds nothing up.
+// holds nothing up. It is not to be cached, though its name is its content: a
+// browser would give it to whoever signs in next.
 func (a *api) photo(c echo.Context) error {
 	book, sum, err := photoOf(c)
 	if err != nil {
@@ -123,7 +124,6 @@ func (a *api) photo(c echo.Context) error {
 	}
 	h := c.Response().Header()
 	h.Set("Content-Security-Policy", photoPolicy)
-	h.Set("Cache-Control", "private, max-age=31536000, immutable") // its name is its content
 	h.Set(echo.HeaderContentType, state.Kind)
 	h.Set(echo.HeaderContentLength, strconv.FormatInt(state.Length, 10))
 	c.Response().WriteHeader(http.StatusOK)

@@ -105,8 +105,11 @@ type Invited struct {
 
 // Aside is an entry that waits beside a book's ledger, and whose it is.
 type Aside struct {
-	Author string // name of the account that sent it
 	sync.Aside
+	Author string // name of the account that wrote it
+	By     sync.ID
+	ByName string // who handed it in
+	Proven bool   // it came from the account that wrote it; else that is only claimed
 }
 
 // Last is what the server last had from a device in one book.

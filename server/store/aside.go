@@ -51,7 +51,7 @@ func (d *DB) Salvage(ctx context.Context, book, account sync.ID, s sync.Salvage,
 		if err := keep(t, book, out.Records, out.Missing); err != nil {
 			return err
 		}
-		return keepOffered(t, book, out.Offered)
+		return keepOffered(t, book, account, out.Offered)
 	})
 	if err != nil {
 		return nil, sync.Head{}, err
@@ -62,18 +62,25 @@ func (d *DB) Salvage(ctx context.Context, book, account sync.ID, s sync.Salvage,
 	return out.Results, out.Head, nil
 }
 
-func keepOffered(t tx, book sync.ID, offered []sync.Aside) error {
-	if len(offered) == 0 {
+// offered is an entry beside the ledger that nothing proves: under the account
+// it claims, and with the account that handed it in.
+type offered struct {
+	sync.Aside
+	By sync.ID `json:"by"`
+}
+
+func keepOffered(t tx, book, by sync.ID, list []sync.Aside) error {
+	if len(list) == 0 {
 		return nil
 	}
 	waiting := 0
 	err := t.scan(tableOffered, book[:], nil, func(_, _ []byte) (bool, error) { waiting++; return true, nil })
-	if err == nil && waiting+len(offered) > maxOffered {
+	if err == nil && waiting+len(list) > maxOffered {
 		err = errOffered
 	}
-	for _, a := range offered {
+	for _, a := range list {
 		if err == nil {
-			err = write(t, tableOffered, offeredKey(book, a.Device, a.N, a.Hash), a)
+			err = write(t, tableOffered, offeredKey(book, a.Device, a.N, a.Hash), offered{a, by})
 		}
 	}
 	return err
@@ -97,29 +104,27 @@ func (d *DB) Asides(ctx context.Context, book, account sync.ID) (list []people.A
 		}
 		_, err := inBook(t, book, account, people.SeeAsides)
 		all := err == nil
-		names := map[sync.ID]string{}
+		names := names{t, map[sync.ID]string{}}
 		for _, table := range []string{tableAside, tableOffered} {
 			err := t.scan(table, book[:], nil, func(key, value []byte) (bool, error) {
-				a := people.Aside{}
-				if err := decode(table, key, value, &a.Aside); err != nil {
+				var o offered
+				if err := decode(table, key, value, &o); err != nil {
 					return false, err
 				}
-				if a.State == sync.Missing || !all && a.Account != account {
+				if o.By.IsZero() {
+					o.By = o.Account
+				}
+				if o.State == sync.Missing || !all && o.By != account {
 					return true, nil
 				}
-				a.Device = sync.ID(key[16:32])
-				name, known := names[a.Account]
-				if !known {
-					var who people.Account
-					if _, err := read(t, tableAccounts, a.Account[:], &who); err != nil {
-						return false, err
-					}
-					name = who.Name
-					names[a.Account] = name
+				o.Device = sync.ID(key[16:32])
+				author, err := names.of(o.Account)
+				if err != nil {
+					return false, err
 				}
-				a.Author = name
-				list = append(list, a)
-				return true, nil
+				by, err := names.of(o.By)
+				list = append(list, people.Aside{Aside: o.Aside, Author: author, By: o.By, ByName: by, Proven: table == tableAside})
+				return true, err
 			})
 			if err != nil {
 				return err
@@ -130,8 +135,25 @@ func (d *DB) Asides(ctx context.Context, book, account sync.ID) (list []people.A
 	return list, err
 }
 
-// Admit takes an entry that was set aside into the ledger, as handed in by
-// whoever sent it, and returns its place. hash names one of several that wait
+// names looks up what accounts are called, each once.
+type names struct {
+	t     tx
+	known map[sync.ID]string
+}
+
+func (n names) of(account sync.ID) (string, error) {
+	if name, ok := n.known[account]; ok {
+		return name, nil
+	}
+	var a people.Account
+	_, err := read(n.t, tableAccounts, account[:], &a)
+	n.known[account] = a.Name
+	return a.Name, err
+}
+
+// Admit takes an entry that was set aside into the ledger, as its account's,
+// and returns its place. (Of one that nothing proves, the account is what it
+// claims: [DB.Asides] says who handed it in, and the host decides.) hash names one of several that wait
 // under a number; the zero hash is the one that used it up. The reason stays
 // in the journal.
 func (d *DB) Admit(ctx context.Context, book, by, device sync.ID, n uint64, hash sync.Hash, reason string, now int64) (seq uint64, err error) {

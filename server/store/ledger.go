@@ -112,7 +112,7 @@ func (d *DB) Append(ctx context.Context, book, account sync.ID, push sync.Push, 
 	var out sync.Outcome
 	var left bool
 	err := d.engine.update(ctx, func(t tx) error {
-		m, err := sender(t, book, account, push.Device)
+		m, err := sender(t, book, account)
 		if err != nil {
 			return err
 		}
@@ -148,23 +148,39 @@ func (d *DB) Append(ctx context.Context, book, account sync.ID, push sync.Push, 
 	return out.Results, out.Head, nil
 }
 
-// maxLate is how many entries one device may have set aside by somebody who
-// left: more than anybody writes before they know, and an end to it.
-const maxLate = 500
+// How many entries one account may have set aside beside a book: one who left,
+// more than anybody writes before they know; one who only reads.
+const maxLate, maxAside = 500, 5000
+
+var errManyAside = fault.New(fault.Busy, "Too much of yours waits beside this book. Nothing is lost; ask its owner to look through it.")
 
 // sender is what account is in book, when it may send: a member, or one who
 // left, whose entries are held.
-func sender(t tx, book, account, device sync.ID) (member, error) {
+func sender(t tx, book, account sync.ID) (member, error) {
 	m, err := memberOf(t, book, account)
-	if err != nil || m.Role != "" && t.get(tableBooks, book[:]) != nil {
+	switch {
+	case err != nil:
 		return m, err
+	case m.Role == "" && m.Left == 0:
+		return m, errNoBook
+	case people.May(m.Role, false, people.Write):
+		return m, nil
 	}
-	late := 0
-	if m.Left != 0 {
-		err = t.scan(tableAside, turnPrefix(book, device), nil, func(_, _ []byte) (bool, error) { late++; return true, nil })
-	}
-	if err == nil && (m.Left == 0 || late >= maxLate) {
+	own := 0
+	err = t.scan(tableAside, book[:], nil, func(key, value []byte) (bool, error) {
+		var a sync.Aside
+		err := decode(tableAside, key, value, &a)
+		if a.Account == account && a.State != sync.Missing {
+			own++
+		}
+		return true, err
+	})
+	switch {
+	case err != nil:
+	case m.Role == "" && own >= maxLate:
 		err = errNoBook
+	case own >= maxAside:
+		err = errManyAside
 	}
 	return m, err
 }

@@ -148,11 +148,12 @@ func TestCheckFindsDamage(t *testing.T) {
 		t.Errorf("only %d pages were tried", len(used))
 	}
 
-	// One letter of a body, one digit of a chain, one of an author's account.
+	// One number, one time, one letter; a line of the journal.
 	for _, change := range []struct{ old, new string }{
 		{`"seq":50,`, `"seq":51,`},
 		{`"received":1762700000000`, `"received":1762700000001`},
 		{`"schema":0`, `"schemA":0`},
+		{`"what":"book opened"`, `"what":"role changed"`},
 	} {
 		if !broken(t, path, bytes.ReplaceAll(sound, []byte(change.old), []byte(change.new))) {
 			t.Errorf("%s became %s and the check finds nothing", change.old, change.new)

@@ -68,10 +68,8 @@ func held(t *testing.T, s Store) {
 	_, err = give(cyd, Written(sync.ID{0x66}, book, 1, 1, sync.Hash{}))
 	wantCode(t, "a stranger's entry", err, fault.NotFound)
 	var flood error
-	flooding := Written(sync.ID{0x44}, book, 1, 2000, sync.Hash{})
-	for len(flooding) > 0 && flood == nil {
-		_, flood = give(ben, flooding[:100])
-		flooding = flooding[100:]
+	for i := byte(0); i < 20 && flood == nil; i++ { // from a new device each time
+		_, flood = give(ben, Written(sync.ID{0x44, i}, book, 1, 100, sync.Hash{}))
 	}
 	wantCode(t, "a flood from who left", flood, fault.NotFound)
 }
@@ -93,7 +91,7 @@ func admitted(t *testing.T, s Store) {
 			t.Errorf("%d wait for %v, %v; want %d", len(list), who, err, want)
 		}
 		for _, a := range list {
-			if a.Author != ben.Name || a.Account != ben.ID || a.Fault.Words == "" || len(a.Raw) == 0 || a.Device.IsZero() {
+			if a.Author != ben.Name || a.Account != ben.ID || a.By != ben.ID || !a.Proven || a.Fault.Words == "" || len(a.Raw) == 0 || a.Device.IsZero() {
 				t.Errorf("%+v", a)
 			}
 		}
@@ -156,8 +154,11 @@ func salvaged(t *testing.T, s Store) {
 		t.Errorf("unproven: %+v, head %+v, %v", results, now, err)
 	}
 	list, err := s.Asides(ctx, book, ann.ID)
-	if err != nil || len(list) != 3 || list[0].Hash != lost[0].Hash {
+	if err != nil || len(list) != 3 || list[0].Hash != lost[0].Hash || list[0].Account != cyd.ID || list[0].By != ben.ID || list[0].ByName != ben.Name || list[0].Proven {
 		t.Errorf("unproven ones wait: %+v, %v", list, err)
+	}
+	if own, err := s.Asides(ctx, book, ben.ID); err != nil || len(own) != 3 {
+		t.Errorf("who handed them in sees %d, %v", len(own), err)
 	}
 	results, now, err = s.Salvage(ctx, book, ben.ID, whole, true, 200)
 	if err != nil || now != head || results[2].State != sync.OK {
