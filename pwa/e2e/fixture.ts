@@ -143,6 +143,15 @@ export async function signIn(page: Page): Promise<void> {
   await page.waitForURL('**/engines')
 }
 
+/** Signed in; where the server knows this sign-in no more, once again. */
+export async function signedInStill(page: Page): Promise<void> {
+  const again = page.getByRole('link', { name: 'Sign in to send' })
+  const known = page.waitForResponse((r) => r.url().endsWith('/hello')).then(() => true)
+  await page.goto('/tray')
+  if (!(await Promise.race([known, again.waitFor().then(() => false)]))) await signIn(page)
+  await Promise.allSettled([known])
+}
+
 /** The six letters a signed-in phone shows. */
 export async function pairCode(page: Page): Promise<string> {
   await page.goto('/pair')

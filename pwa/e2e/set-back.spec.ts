@@ -9,7 +9,7 @@ import {
   pairCode,
   sentInTheEnd,
   setUp,
-  signIn,
+  signedInStill,
   startWithMine,
   test,
   textOf,
@@ -29,16 +29,6 @@ const shown = async (page: Page, home: string) => {
     .map((l) => /DEMO [a-z]+ \d/.exec(l)?.[0])
     .filter((l) => l !== undefined)
     .sort()
-}
-
-/** A sign-in begun after the copy was made is not in the copy: that person signs in once more. */
-async function signedInStill(page: Page) {
-  await page.goto('/phone')
-  await expect(page.getByRole('button', { name: 'Sign out' })).toBeVisible()
-  await page.goto('/tray')
-  const again = page.getByRole('link', { name: 'Sign in to send' })
-  await expect(again.or(page.getByText(/All sent/)).first()).toBeVisible()
-  if (await again.isVisible()) await signIn(page)
 }
 
 test('server restored from backup and moved past the phone: nothing is lost, both histories are readable, all see one book', async ({

@@ -4,7 +4,7 @@ import { SvelteSet } from 'svelte/reactivity'
 import type { Badge, EngineLine, Opening, Prefs, Session, Trouble } from '../worker/protocol'
 import { words } from '../worker/words'
 import { Book } from './book.svelte'
-import { emptied, forget, note } from './emptied'
+import { type Here, emptied, forget, missing, note, understood } from './emptied'
 import { CallError, type Link } from './link'
 import { Route } from './route.svelte'
 import { Update } from './update.svelte'
@@ -42,6 +42,8 @@ export class App {
   notice = $state.raw<Trouble | null>(null)
   /** Set when the phone's storage could not be opened at all. */
   trouble = $state.raw<Trouble | null>(null)
+  /** The browser threw away what was here: what that was, until a person has read it. */
+  emptied = $state.raw<Here | null>(emptied())
   /** The install offer of the browser, when it made one. */
   install = $state.raw<{ prompt(): Promise<void> } | null>(null)
 
@@ -99,15 +101,21 @@ export class App {
   // Own engines are here: ask the browser to keep them, and note them. They were and are not: say so.
   #watch() {
     if (this.engines.some((e) => !e.demo)) {
-      note(this.badge.lastSent)
+      note({ sent: this.badge.lastSent, device: this.session?.device ?? '' })
       // Some browsers leave this open until a person answers: nobody waits for it.
       void navigator.storage?.persist?.()
       return
     }
-    const were = this.session ? null : emptied()
-    if (!were) return
-    this.notice = { code: 'emptied', words: words.emptied(were.sent) }
-    forget()
+    if (this.session || !missing()) return
+    this.emptied = emptied()
+    this.notice = { code: 'emptied', words: words.emptied(this.emptied?.sent ?? 0) }
+  }
+
+  /** What was lost with the browser's storage has been read. */
+  understood() {
+    understood()
+    this.emptied = null
+    if (this.notice?.code === 'emptied') this.notice = null
   }
 
   // The no-signal check of the home screen: ticked when the app came up from the phone and the server was silent.

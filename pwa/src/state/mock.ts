@@ -137,6 +137,96 @@ const answers: Mocked = {
   ],
   'tray.put-by': () => null,
   'tray.write': () => ({ name: 'linkrod-tray.json', type: 'application/json', text: '[]' }),
+  members: () => [
+    {
+      account: 'aa'.repeat(16),
+      name: 'Ilse Varnham',
+      role: 'owner',
+      signs: true,
+      added: 0,
+      by: '',
+      you: true,
+    },
+    {
+      account: 'bb'.repeat(16),
+      name: 'Tom Askerly',
+      role: 'mechanic',
+      signs: true,
+      added: Date.now(),
+      by: '',
+    },
+    { account: 'cc'.repeat(16), name: 'Wren Dalby', role: 'helper', signs: false, added: Date.now(), by: '' },
+  ],
+  'member.change': () => null,
+  'member.remove': () => null,
+  invitations: () => [
+    {
+      id: 'dd'.repeat(16),
+      role: 'reader',
+      signs: false,
+      by: 'aa'.repeat(16),
+      created: Date.now(),
+      expires: Date.now() + 6e8,
+    },
+  ],
+  invite: () => ({
+    link: 'https://hangar.example/join#Q0JpqsSJmZ0Pq7mV4sWk0A',
+    expires: Date.now() + 6e8,
+    qr: '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 1 1"></svg>',
+    onlyHere: '',
+  }),
+  'invite.withdraw': () => null,
+  'invited.look': () => ({
+    shop: 'Fellside',
+    by: 'Ilse Varnham',
+    of: 'engine',
+    role: 'mechanic',
+    signs: true,
+    expires_ms: Date.now() + 6e8,
+  }),
+  'invited.join': () => ({ book: [...views.keys()][0] ?? '' }),
+  devices: () => ({
+    this: '00'.repeat(16),
+    devices: [
+      { id: '00'.repeat(16), label: 'This phone', created: Date.now() },
+      { id: '11'.repeat(16), label: 'Laptop in the office', created: Date.now() - 9e9 },
+      { id: '22'.repeat(16), label: 'Old phone', created: Date.now() - 9e9, revoked: Date.now() },
+    ],
+  }),
+  'device.remove': () => null,
+  'device.last': () => [{ book: [...views.keys()][0] ?? '', n: 41, received: Date.now() - 8e7 }],
+  people: () => [
+    { id: 'aa'.repeat(16), name: 'Ilse Varnham', role: 'owner', host: true, created: Date.now() - 9e9 },
+    { id: 'bb'.repeat(16), name: 'Tom Askerly', role: 'mechanic', created: Date.now() - 8e9 },
+    { id: 'cc'.repeat(16), name: 'A. Former', role: '', created: Date.now() - 8e9, removed: Date.now() },
+  ],
+  'person.remove': () => null,
+  journal: () =>
+    ['sign in', 'invite', 'join', 'remove member'].map((what, i) => ({
+      seq: 40 - i,
+      at: Date.now() - i * 4e6,
+      what,
+      words: i === 1 ? 'mechanic' : '',
+    })),
+  aside: ({ book }) => [
+    {
+      device: '22'.repeat(16),
+      n: 12,
+      hash: 'ab'.repeat(32),
+      state: 'held',
+      words: 'Tom Askerly was not a member any more when this arrived.',
+      received: Date.now() - 4e6,
+      author: 'Tom Askerly',
+      text: JSON.stringify({ type: 'note', text: `oil on the lower cowl ${book.slice(0, 0)}` }),
+    },
+  ],
+  'aside.admit': () => null,
+  disagreements: () =>
+    [...views.values()].flatMap((v) =>
+      v.settings
+        .filter((s) => s.others.length > 1)
+        .map((setting) => ({ book: v.book, engine: v.name, setting })),
+    ),
   server: () => ({ reached: true, setUp: true, shop: 'Fellside' }),
   'set-up': session,
   'set-up.check': () => null,

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import first from './words.ts?raw'
 import ofSums from './words-work.ts?raw'
+import together from './words-together.ts?raw'
 import { badgeWords, when } from './words'
 import type { Badge } from '../worker/protocol'
 
@@ -35,7 +36,7 @@ const banned = [
   /!(?=['"`])/,
 ]
 
-const raw = first + ofSums
+const raw = first + ofSums + together
 
 // Every quoted text of the files; comments are not said to anybody.
 const said = [
@@ -52,7 +53,7 @@ describe('words', () => {
   })
 
   const sources = import.meta.glob<string>('./**/*.svelte', { query: '?raw', import: 'default', eager: true })
-  it.each(Object.keys(sources))('%s takes its words from words.ts', (file) => {
+  it.each(Object.keys(sources))('%s takes its words from there', (file) => {
     const source = sources[file] ?? ''
     const markup = source
       .replace(/<script[^]*?<\/script>|<style[^]*?<\/style>|<!--[^]*?-->/g, '')

@@ -601,6 +601,8 @@ export const tray = {
   waiting: 'Waiting to be sent',
   refused: 'Not taken',
   held: 'Held',
+  lost: 'Lost by the server',
+  lostWhy: 'The server lost it when it was set back. It stays on this phone and is offered again.',
   keep: 'Keep here',
   save: 'Save all of it to a file',
   sendNow: 'Send now',

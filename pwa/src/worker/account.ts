@@ -10,7 +10,7 @@ import { count, deviceOf, inState, joinOwn } from './entries'
 import { newId } from './entry'
 import { type Http, NoAnswer, Refused } from './http'
 import type { Pairing, ServerState, Session } from './protocol'
-import type { Storage } from './storage'
+import type { Reading, Storage } from './storage'
 import { Failure } from './trouble'
 import { SESSION, sessionIn } from './who'
 import { words } from './words'
@@ -22,6 +22,7 @@ interface SessionReply {
   account: { id: string; name: string; role: string }
   shop: string
   telephone?: string
+  book?: string // joined by an invitation: the book
 }
 interface Known {
   account: string
@@ -59,7 +60,7 @@ export class Account {
 
   current(): Promise<{ session: Session | null; needsSignIn: boolean }> {
     return this.storage.read(async (tx) => ({
-      session: await sessionIn(tx),
+      session: await withDevice(tx),
       needsSignIn: (await tx.objectStore('meta').get(NEEDS)) === true,
     }))
   }
@@ -91,6 +92,36 @@ export class Account {
   }
   async join(answers: { code: string; label: string }): Promise<Session> {
     return this.#enter('pairing/claim', answers, '')
+  }
+
+  /** A new account, by an invitation. */
+  async joinNew(answers: {
+    secret: string
+    name: string
+    role: string
+    passphrase: string
+    label: string
+  }): Promise<{ book: string }> {
+    let book = ''
+    await this.#enter('invitations/claim', answers, '', (reply) => (book = reply.book ?? ''))
+    return { book }
+  }
+
+  /** A call in nobody's name. */
+  open<T>(path: string, body: object): Promise<T> {
+    return this.http.call<T>('POST', path, body)
+  }
+
+  /** The server says whether who is signed in is the host. */
+  async isHost(owner: string, host: boolean): Promise<boolean> {
+    const changed = await this.storage.write(async (tx) => {
+      const session = await sessionIn(tx)
+      if (session?.account !== owner || (session.host ?? false) === host) return false
+      await tx.objectStore('meta').put({ ...session, host }, SESSION)
+      return true
+    })
+    if (changed) this.changed()
+    return changed
   }
 
   async pair(): Promise<Pairing> {
@@ -171,11 +202,18 @@ export class Account {
     })
   }
 
-  async #enter(path: string, answers: object, name: string): Promise<Session> {
+  async #enter(
+    path: string,
+    answers: object,
+    name: string,
+    hear: (reply: SessionReply) => void = () => undefined,
+  ): Promise<Session> {
     await this.settleSignOut()
     const enter = async () => {
       const device = await this.#deviceFor(name)
-      return this.http.call<SessionReply>('POST', path, { ...answers, device })
+      const reply = await this.http.call<SessionReply>('POST', path, { ...answers, device })
+      hear(reply)
+      return reply
     }
     try {
       return await this.#adopt(await enter())
@@ -265,4 +303,10 @@ export class Account {
     this.#access = { token: reply.access, until: this.elapsed() + Math.max(0, life - MARGIN) }
     return reply.access
   }
+}
+
+async function withDevice(tx: Reading): Promise<Session | null> {
+  const session = await sessionIn(tx)
+  const device = await tx.objectStore('meta').get('device:' + (session?.account ?? ''))
+  return session && typeof device === 'string' ? { ...session, device } : session
 }

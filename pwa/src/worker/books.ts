@@ -4,12 +4,14 @@
 import type { Clock } from './clock'
 import type { Core, Running } from './core'
 import type { Demo } from './demo'
-import { append, emptyBook, inBook, inState } from './entries'
+import { emptyBook, inBook, inState } from './entries'
 import { type Fresh, keyOf, newId, wallOf } from './entry'
+import { append } from './machine'
 import { prefsIn } from './prefs'
 import type {
   CsvRead,
   CsvRow,
+  Disagreement,
   Download,
   Draft,
   DraftCheck,
@@ -109,6 +111,18 @@ export class Books {
     if (!row) throw new Error('append wrote nothing')
     this.wrote(book)
     return { key: keyOf(row), words: echo, view: await this.#viewAfter(owner, book, [row]) }
+  }
+
+  /** Every value of this person's engines that two people gave without having seen each other. */
+  async disagreements(): Promise<Disagreement[]> {
+    const open: Disagreement[] = []
+    for (const { book, demo, twice } of await this.list()) {
+      if (demo || !twice) continue
+      const view = await this.#view(book)
+      for (const setting of view.settings)
+        if (setting.others.length > 1) open.push({ book, engine: view.name, setting })
+    }
+    return open
   }
 
   /** How each line of a book reads aloud, by its key. */
@@ -237,7 +251,8 @@ export class Books {
       const row = await books.get([owner, view.book])
       if (!row) return
       const { name, named, model, state, stateChip: chip } = view
-      const line = { name, named, model, state, chip }
+      const twice = view.settings.filter((s) => s.others.length > 1).length
+      const line = { name, named, model, state, chip, twice }
       await books.put({ ...row, line, opened: opened ? this.clock.now().getTime() : row.opened })
     })
   }

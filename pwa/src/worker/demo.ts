@@ -2,7 +2,7 @@
 // visitor writes in one lies in storage under the owner 'demo' and is never sent.
 
 import { emptyBook } from './entries'
-import type { wallOf } from './entry'
+import { NO_HASH, type wallOf } from './entry'
 import { startingWith, type Storage } from './storage'
 import { Failure } from './trouble'
 import { words } from './words'
@@ -47,9 +47,11 @@ export class Demo {
     const fixtures = await this.#all()
     await this.storage.write(async (tx) => {
       // Whoever writes in a demo engine has seen all that is told of it.
-      for (const [book, { entries }] of fixtures)
-        if (!(await tx.objectStore('books').get(['demo', book])))
-          await tx.objectStore('books').put({ ...emptyBook('demo', book), head: entries.length })
+      for (const [book, { entries }] of fixtures) {
+        const row = (await tx.objectStore('books').get(['demo', book])) ?? emptyBook('demo', book)
+        const sync = { version: 1, head: { seq: entries.length, chain: NO_HASH } }
+        await tx.objectStore('books').put({ ...row, sync: row.sync ?? sync })
+      }
       await tx.objectStore('meta').put(version, LAID)
     })
     return [...fixtures.keys()]

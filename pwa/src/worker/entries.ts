@@ -1,7 +1,6 @@
-// The one place where entries are written on this phone, and where their state changes.
+// Rows as they lie in storage: whose, of which book, in which state. What becomes of them is the machine's to say.
 
-import type { Running } from './core'
-import { type Entry, type Fresh, NO_HASH, SCHEMA, clockOf, newId, textOf } from './entry'
+import { newId } from './entry'
 import type { Owner } from './protocol'
 import { type BookRow, type Row, type State, type Writing, type Tx, startingWith } from './storage'
 
@@ -16,47 +15,32 @@ export async function deviceOf(tx: Writing, owner: Owner): Promise<string> {
   return fresh
 }
 
-/** Write new entries of a book, in order: numbers taken, chained, sealed and stored in the one transaction. */
-export async function append(
-  tx: Writing,
-  core: Running,
-  { owner, book }: { owner: Owner; book: string },
-  fresh: Fresh[],
-  now: Date,
-): Promise<Row[]> {
-  const device = await deviceOf(tx, owner)
-  const store = tx.objectStore('entries')
-  const last = await store.openCursor(startingWith(owner, book, device), 'prev')
-  let n = last?.value.n ?? 0
-  let prev = last?.value.entry.hash ?? NO_HASH
-  const seen = (await tx.objectStore('books').get([owner, book]))?.head ?? 0
-  const rows: Row[] = []
-  for (const { kind, refs, text } of fresh) {
-    const entry = core.call<Entry>('seal', {
-      entry: { device, n: ++n, book, prev, kind, refs, seen, schema: SCHEMA, clock: clockOf(now) },
-      text,
-    })
-    prev = entry.hash
-    const row: Row = {
-      owner,
-      book,
-      device,
-      n,
-      entry,
-      state: 'waiting',
-      seq: 0,
-      written: now.getTime(),
-      author: '',
-      words: '',
-    }
-    await store.add(row)
-    rows.push(row)
-  }
-  return rows
+/** The entries of a book. What another entry has taken the number of is shelved and not among them. */
+export const inBook = async (tx: Any, owner: Owner, book: string): Promise<Row[]> =>
+  (await tx.objectStore('entries').getAll(startingWith(owner, book))).filter((r) => r.n > 0)
+
+export const isOwn = (row: Row): boolean => row.own ?? row.author === ''
+
+/** The last entry a device has written in a book here, as the next one must name it. */
+export async function lastOf(tx: Writing, owner: Owner, book: string, device: string) {
+  const range = IDBKeyRange.bound([owner, book, device, 1], [owner, book, device, []])
+  const last = await tx.objectStore('entries').openCursor(range, 'prev')
+  return last ? { n: last.value.n, hash: last.value.entry.hash } : null
 }
 
-export const inBook = (tx: Any, owner: Owner, book: string): Promise<Row[]> =>
-  tx.objectStore('entries').getAll(startingWith(owner, book))
+/** What waits in a book, by device and number: of each device the first, which are all that one round looks at. */
+export async function ownWaiting(tx: Writing, owner: Owner, book: string, most = 500) {
+  const rows = (await tx.objectStore('entries').index('state').getAll(startingWith(owner, 'waiting'))).filter(
+    (r) => r.book === book,
+  )
+  rows.sort((a, b) => (a.device === b.device ? a.n - b.n : a.device < b.device ? -1 : 1))
+  const seen = new Map<string, number>()
+  return rows.flatMap(({ device, n, entry }) => {
+    const count = (seen.get(device) ?? 0) + 1
+    seen.set(device, count)
+    return count > most ? [] : [{ device, n, bytes: JSON.stringify(entry).length }]
+  })
+}
 
 export const inState = (tx: Any, owner: Owner, state: State): Promise<Row[]> =>
   tx.objectStore('entries').index('state').getAll(startingWith(owner, state))
@@ -67,9 +51,7 @@ export const count = (tx: Any, owner: Owner, state: State): Promise<number> =>
 export const emptyBook = (owner: Owner, book: string): BookRow => ({
   owner,
   book,
-  joined: false,
-  head: 0,
-  chain: NO_HASH,
+  sync: null,
   opened: 0,
   line: { name: '', named: false, model: '', state: '', chip: null },
 })
@@ -98,39 +80,4 @@ export async function joinOwn(tx: Writing, account: string): Promise<number> {
     if (!(await books.get([account, row.book]))) await books.put(row)
   }
   return moved
-}
-
-/** The phone was copied: another phone uses this device's numbers. Go on under a new device id; what the
- *  ledger has not taken is sealed anew under it, references to such entries included. */
-export async function anew(
-  tx: Writing,
-  core: Running,
-  owner: Owner,
-  book: string,
-  copied: string,
-  now: Date,
-): Promise<string> {
-  const meta = tx.objectStore('meta')
-  if ((await meta.get('device:' + owner)) === copied) await meta.put(newId(), 'device:' + owner)
-  const store = tx.objectStore('entries')
-  const pending = (await store.getAll(startingWith(owner, book, copied))).filter((r) => r.state === 'waiting')
-  const renamed = new Map<string, { device: string; n: number }>()
-  for (const old of pending) {
-    const refs = old.entry.refs.map((r) => renamed.get(`${r.device}:${r.n}`) ?? r)
-    const [row] = await append(
-      tx,
-      core,
-      { owner, book },
-      [{ kind: old.entry.kind, refs, text: textOf(old.entry) }],
-      now,
-    )
-    if (!row) throw new Error('append wrote nothing')
-    // The clock of the first writing is the evidence that counts.
-    row.written = old.written
-    row.entry.clock = old.entry.clock
-    await store.put(row)
-    await store.delete([owner, book, old.device, old.n])
-    renamed.set(`${old.device}:${old.n}`, { device: row.device, n: row.n })
-  }
-  return (await meta.get('device:' + owner)) as string
 }

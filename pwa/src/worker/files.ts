@@ -88,8 +88,11 @@ export class Files {
             entry,
             state: 'waiting',
             seq: 0,
+            own: true,
             written,
             author,
+            account: '',
+            received: 0,
             words: '',
           }
           await store.put(row)

@@ -21,6 +21,8 @@ export class Refused extends Failure {
     readonly wait: number,
     /** The form field it is about; '' = none. */
     override readonly field = '',
+    /** The whole answer. */
+    readonly reply: object = {},
   ) {
     super(code, text)
   }
@@ -69,6 +71,7 @@ export class Http {
       reply.error?.words ?? words.noAnswer,
       (seconds || 0) * 1000,
       reply.error?.field,
+      reply,
     )
   }
 

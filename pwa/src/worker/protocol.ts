@@ -4,7 +4,7 @@
 // The worker owns the phone's storage, the network and the Go core; the screens own nothing that must last.
 
 import type { SumGroup, SumPage, SumTyped } from './sum'
-import type { Chip, View } from './view'
+import type { Chip, Setting, View } from './view'
 
 /** What went wrong. `words` are ready to show where it happened; `code` is for the program. */
 export interface Trouble {
@@ -31,6 +31,8 @@ export interface EngineLine {
   waiting: number
   /** When it was last opened here, milliseconds; 0 = never. The list is already in order. */
   opened: number
+  /** Values of it that two people gave without having seen each other. */
+  twice?: number
 }
 
 /** Small things a person sets once for this phone. */
@@ -57,6 +59,10 @@ export interface Session {
   shop: string
   /** The shop's. '' = none on file. */
   telephone: string
+  /** Runs the instance: sees its people, its journal and what was set aside. */
+  host?: boolean
+  /** This phone's id under that account. */
+  device?: string
 }
 
 /** Computed from what lies in storage, never remembered. All times are milliseconds, 0 = never. */
@@ -83,7 +89,7 @@ export interface TrayLine {
   book: string
   engine: string
   words: string
-  group: 'waiting' | 'refused' | 'held'
+  group: 'waiting' | 'refused' | 'held' | 'lost'
   reason: string
   written: number
   bytes: number
@@ -145,6 +151,86 @@ export interface Download {
   name: string
   type: string
   text: string
+}
+
+/** What somebody may do in an engine's book; the words for it are the screens'. */
+export type Role = 'owner' | 'mechanic' | 'helper' | 'shop' | 'reader' | 'curator'
+
+export interface Member {
+  account: string
+  name: string
+  role: Role
+  signs: boolean
+  added: number
+  by: string
+  you?: boolean
+}
+export interface Invitation {
+  id: string
+  role: Role
+  signs: boolean
+  by: string
+  created: number
+  expires: number
+}
+/** A new one. The link is shown once and kept nowhere. */
+export interface NewInvitation {
+  link: string
+  expires: number
+  qr: string // SVG text; '' when no other phone can open the link
+  onlyHere: string // why not
+}
+export interface InvitedTo {
+  shop: string
+  by: string
+  of: 'engine' | 'shelf'
+  role: Role
+  signs: boolean
+  expires_ms: number
+}
+export interface Device {
+  id: string
+  label: string
+  created: number
+  revoked?: number
+}
+/** What the server last had from a phone, in one book. */
+export interface LastFrom {
+  book: string
+  n: number
+  received: number
+}
+export interface Person {
+  id: string
+  name: string
+  role: string
+  host?: boolean
+  created: number
+  removed?: number
+}
+export interface JournalLine {
+  seq: number
+  at: number
+  what: string
+  words: string
+}
+/** An entry the server set aside. */
+export interface Aside {
+  device: string
+  n: number
+  hash: string
+  state: 'rejected' | 'held'
+  words: string
+  received: number
+  author: string
+  text: string // its body as sent
+}
+
+/** A value that two people gave without having seen each other. */
+export interface Disagreement {
+  book: string
+  engine: string
+  setting: Setting
 }
 
 /** The four questions of the first minute. */
@@ -229,6 +315,29 @@ export interface Calls {
   tray: [Record<string, never>, TrayLine[]]
   'tray.put-by': [{ key: string }, null]
   'tray.write': [Record<string, never>, Download]
+
+  // people
+  members: [{ book: string }, Member[]]
+  'member.change': [{ book: string; account: string; role?: Role; signs?: boolean }, null]
+  'member.remove': [{ book: string; account: string }, null]
+  invitations: [{ book: string }, Invitation[]]
+  invite: [{ book: string; role: Role; signs: boolean }, NewInvitation]
+  'invite.withdraw': [{ book: string; id: string }, null]
+  'invited.look': [{ secret: string }, InvitedTo]
+  /** Without a name: as who is signed in. With one: as a new account. */
+  'invited.join': [
+    { secret: string; name?: string; role?: string; passphrase?: string; label?: string },
+    { book: string },
+  ]
+  devices: [Record<string, never>, { devices: Device[]; this: string }]
+  'device.remove': [{ device: string }, null]
+  'device.last': [{ device: string }, LastFrom[]]
+  people: [Record<string, never>, Person[]]
+  'person.remove': [{ account: string }, null]
+  journal: [{ before: number }, JournalLine[]]
+  aside: [{ book: string }, Aside[]]
+  'aside.admit': [{ book: string; device: string; n: number; hash: string; reason: string }, null]
+  disagreements: [Record<string, never>, Disagreement[]]
 
   // account
   server: [Record<string, never>, ServerState]

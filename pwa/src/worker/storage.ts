@@ -16,32 +16,53 @@ import type { Chip } from './view'
 import { words } from './words'
 
 /** waiting: not in any ledger yet. sent: the ledger has it at `seq`. refused, held: in the tray.
- *  putBy: refused, and the person has seen to it. */
-export type State = 'waiting' | 'sent' | 'refused' | 'held' | 'putBy'
+ *  putBy: refused, and the person has seen to it. lost: somebody else's, and the server lost it when it was set
+ *  back; it is offered again. Only own entries wait, are refused or held. */
+export type State = 'waiting' | 'sent' | 'refused' | 'held' | 'putBy' | 'lost'
+
+/** Between these two times by the server's clock, ms. */
+export interface Span {
+  from: number
+  to: number
+}
+
+/** How the device's machine (package sync) stands in one book. It is the machine's own; these fields may be read. */
+export interface DeviceState {
+  joined?: boolean
+  head?: { seq: number; chain: string }
+  role?: string
+  signs?: boolean
+  /** Why nothing goes up: '' | 'not-mine' | 'revoked'. */
+  shut?: string
+  /** This Linkrod is older than the server still talks to. */
+  old?: boolean
+}
 
 /** An entry as it lies here: own ones and other people's alike. */
 export interface Row {
   owner: Owner
   book: string
   device: string
-  n: number
+  n: number // below 0: shelved, because another entry stands under this number in the ledger
   entry: Entry
   state: State
   seq: number // 0: none yet
+  own?: boolean // this phone answers for it: written here, or taken from a file. Old rows do not say: see isOwn
   written: number // ms, by this phone's clock
   author: string // '' : written here
+  account?: string // '' until the ledger has said
+  received?: number // ms, by the server's clock; 0 until the ledger has said
   words: string // why it is in the tray
+  clock?: Span // this phone's clock was wrong: written between these
 }
 
 export interface BookRow {
   owner: Owner
   book: string
-  joined: boolean // the server knows it as this account's
-  head: number // last ledger position applied here
-  chain: string // the ledger's chain hash there
+  sync?: DeviceState | null // what device.step left; the machine begins anew without it
   opened: number // ms
   // What the engine list shows, as the core said it last. Kept so that the list needs no core.
-  line: { name: string; named: boolean; model: string; state: string; chip: Chip | null }
+  line: { name: string; named: boolean; model: string; state: string; chip: Chip | null; twice?: number }
 }
 
 interface Schema extends DBSchema {

@@ -12,6 +12,7 @@ const GROUPS: [State, TrayLine['group']][] = [
   ['refused', 'refused'],
   ['held', 'held'],
   ['waiting', 'waiting'],
+  ['lost', 'lost'],
 ]
 
 export class Tray {

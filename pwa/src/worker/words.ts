@@ -1,6 +1,8 @@
 // The sentences the worker itself has to say. Everything about readings and limits comes from the Go core,
 // everything about an entry's way into the ledger from the server.
 
+const some = (n: number) => (n === 1 ? 'one line' : `${n} lines`)
+
 export const words = {
   notSaved: 'Not saved. The phone refused to write. Keep this screen open and write it on paper.',
   nearlyFull: 'The phone is nearly full. Readings still fit; photos wait.',
@@ -17,8 +19,22 @@ export const words = {
   noDemo: 'The demo engines are not on this phone yet. Open Linkrod once with signal.',
   notMine:
     'The server has this engine under somebody else. Ask its owner to let you in; your lines stay here.',
-  setBack: (shop: string, n: number) =>
-    `${shop} was set back to an older copy. Your phone still has ${n} lines it lost and sends them again.`,
+  setBack: (shop: string, own: number, others: number) =>
+    `${shop} was set back to an older copy. ` +
+    (own + others === 0
+      ? 'Nothing was lost that this phone has.'
+      : `This phone still had ${some(own + others)} it lost${others > 0 ? `, ${others} of them written by others` : ''}, and has handed ${own + others === 1 ? 'it' : 'them'} back.`),
+  notPutBack: (shop: string, n: number) =>
+    `${shop} would not take back ${some(n)} that others wrote and it lost. ${n === 1 ? 'It stays' : 'They stay'} on this phone and can be read.`,
+  revoked:
+    'This phone was removed from the account. What it has not sent stays here; save it to a file, or sign in again.',
+  oldApp:
+    'This Linkrod is older than the server asks for. Writing and sending go on. Start the newer one when nothing is half written.',
+  noProgress: 'The server gave the same answer again and again. What waits stays here and is tried later.',
+  damaged:
+    'What came from the server does not fit together. Nothing of it was taken; it is asked for again later.',
+  shelved:
+    'Another line stands under this number at the server. This one stays here and can be saved to a file.',
   clock: 'The clock of this phone looks wrong. This line will carry the hours and the time the shop got it.',
   notInTray: 'This line is not in the tray any more.',
   emptied: (sent: number) =>

@@ -2,6 +2,7 @@
 // who is told what, and which call goes where.
 
 import { Account } from './account'
+import { Backoff } from './backoff'
 import { badgeOf } from './badge'
 import { Books } from './books'
 import { Clock, type Heard } from './clock'
@@ -14,6 +15,7 @@ import { startGo } from './go'
 import { Http } from './http'
 import { Nudges } from './nudge'
 import { noticeIn, putAway } from './notice'
+import { People } from './people'
 import { prefsIn, setPrefs } from './prefs'
 import type { AnswerOf, ArgsOf, Badge, Do, ToWorker, WorkerEvent } from './protocol'
 import { Sender } from './sender'
@@ -41,16 +43,27 @@ const demo = new Demo(storage)
 const books = new Books(storage, core, demo, clock, (book) => wrote(book))
 const files = new Files(storage, core, now, (book) => void changed(book).then(() => sender.kick()))
 const tray = new Tray(storage, (book) => books.sayings(book))
-const sender = new Sender(storage, account, core, {
-  changed: (book) => void changed(book),
-  badge: () => void showBadge(),
-  notice: (code, text) => say({ event: 'notice', code, words: text }),
-  later(act, ms) {
-    const timer = setTimeout(act, ms)
-    return () => clearTimeout(timer)
+const sender = new Sender(
+  storage,
+  account,
+  core,
+  {
+    changed: (book) => void changed(book),
+    badge: () => void showBadge(),
+    notice: (code, text) => say({ event: 'notice', code, words: text }),
+    later(act, ms) {
+      const timer = setTimeout(act, ms)
+      return () => clearTimeout(timer)
+    },
+    now,
   },
-  now,
-})
+  new Backoff(),
+  async (owner, hello) => {
+    const { account: who } = hello as { account?: { host?: boolean } }
+    await account.isHost(owner, who?.host ?? false)
+  },
+)
+const people = new People(account)
 const nudges = new Nudges(http, account, () => void sender.kick())
 
 /** The other tabs of this browser: they share the storage and nothing else. */
@@ -103,6 +116,7 @@ async function showBadge() {
 }
 
 const none = null
+const done = (act: Promise<unknown>) => act.then(() => none)
 /** How this phone's clock stood to the server's when it was heard. */
 const HEARD = 'heard'
 const calls: { [D in Do]: (args: ArgsOf<D>) => Promise<AnswerOf<D>> } = {
@@ -163,6 +177,34 @@ const calls: { [D in Do]: (args: ArgsOf<D>) => Promise<AnswerOf<D>> } = {
     return none
   },
   'tray.write': () => tray.write(),
+
+  members: ({ book }) => people.members(book),
+  'member.change': ({ book, account: who, ...change }) => done(people.change(book, who, change)),
+  'member.remove': ({ book, account: who }) => done(people.remove(book, who)),
+  invitations: ({ book }) => people.invitations(book),
+  invite: ({ book, role, signs }) => people.invite(book, role, signs),
+  'invite.withdraw': ({ book, id }) => done(people.withdraw(book, id)),
+  'invited.look': ({ secret }) => people.look(secret),
+  async 'invited.join'({ secret, name, role = '', passphrase = '', label = '' }) {
+    const joined = name
+      ? await account.joinNew({ secret, name, role, passphrase, label })
+      : await people.claim(secret)
+    await sender.kick()
+    return joined
+  },
+  devices: () => people.devices(),
+  'device.remove': ({ device }) => done(people.removeDevice(device)),
+  'device.last': ({ device }) => people.lastFrom(device),
+  people: () => people.people(),
+  'person.remove': ({ account: who }) => done(people.removePerson(who)),
+  journal: ({ before }) => people.journal(before),
+  aside: ({ book }) => people.aside(book),
+  async 'aside.admit'({ book, reason, ...which }) {
+    await people.admit(book, which, reason)
+    await sender.kick()
+    return none
+  },
+  disagreements: () => books.disagreements(),
 
   server: () => account.server(),
   'set-up': (answers) => account.setUp(answers),

@@ -89,7 +89,32 @@ export class Server {
     const book = this.books.get(id)
     if (book?.owner !== this.account) return [404, { error: { code: 'not-found', words: 'No such book.' } }]
     if (what === 'push') return [200, this.#push(id, book, (body as { entries: Entry[] }).entries)]
-    return this.#pull(book, new URL('http://x/' + path).searchParams)
+    const query = new URL('http://x/' + path).searchParams
+    if (what === 'chain') return [200, { at: this.#at(book, query.get('at') ?? '') }]
+    if (what === 'salvage') return [200, this.#salvage(book, body)]
+    return this.#pull(book, query)
+  }
+
+  #at(book: Book, positions: string) {
+    const chainAt = (seq: number) => (seq === 0 ? ZEROS : book.records[seq - 1]?.chain)
+    return positions
+      .split(',')
+      .map((text) => ({ seq: Number(text), chain: chainAt(Number(text)) }))
+      .filter((p) => p.chain !== undefined)
+  }
+
+  /** What a phone hands back after a restore goes in as it was, unless it is there already. */
+  #salvage(
+    book: Book,
+    body: { records: { account: string; author: string; received: number; entry: Entry }[] },
+  ) {
+    const results = body.records.map(({ author, entry }) => {
+      const turn = book.turns.get(`${entry.device}:${entry.n}`)
+      if (!turn) this.admit(book, entry, author)
+      const seq = turn?.seq ?? book.records.length
+      return { device: entry.device, n: entry.n, state: turn ? 'dup' : 'ok', seq }
+    })
+    return { results, ...head(book) }
   }
 
   #session() {
