@@ -10,9 +10,14 @@ import (
 	"linkrod/sync/plain"
 )
 
+var demoOnce *card.Shelf
+
 // The demo shelf, as the phone gets it. DEMO: every name and figure in it is invented.
 func demo(t testing.TB) card.Shelf {
 	t.Helper()
+	if demoOnce != nil {
+		return *demoOnce
+	}
 	const dir = "../../testdata/shelves/demo"
 	d, err := cardtext.ReadFolder(os.DirFS(dir), dir)
 	if err != nil || len(d.Faults) > 0 {
@@ -26,6 +31,7 @@ func demo(t testing.TB) card.Shelf {
 	if err != nil {
 		t.Fatal(err)
 	}
+	demoOnce = &s
 	return s
 }
 

@@ -22,13 +22,16 @@ func Diff(before, after Card) []string {
 type differ struct{ said []string }
 
 // trail is how a sentence calls the place.
-type trail struct{ item, field string }
+type trail struct {
+	item, field string
+	number      bool // field is a part of a number
+}
 
-func (t trail) into(name string) trail { return trail{t.item, name} }
+func (t trail) into(name string) trail { return trail{t.item, name, false} }
 
 func (t trail) words() string {
 	field := t.field
-	if i := partIndex(field); i >= 0 {
+	if i := partIndex(field); i >= 0 && t.number {
 		field = parts[i][1]
 	} else {
 		field = strings.ReplaceAll(field, "_", " ")
@@ -61,7 +64,7 @@ func (d *differ) compare(t trail, a, b plain.Value, unit string) {
 		d.objects(t, a, b)
 	case a.Kind() == plain.List:
 		d.lists(t, a, b, unit)
-	case partIndex(t.field) >= 0 && t.field != "says" || t.field == "list":
+	case t.number && t.field != "says":
 		d.say(strings.TrimSpace(t.words()+" "+a.Text()+" to "+b.Text()) + symbol(unit))
 	default:
 		d.say(t.words() + ": " + quoted(show(a)) + " to " + quoted(show(b)))
@@ -84,15 +87,21 @@ func (d *differ) objects(t trail, a, b plain.Value) {
 	}
 	if t.field != "" && partIndex(t.field) < 0 && t.field != "body" && t.item == "" {
 		t.item = strings.ReplaceAll(t.field, "_", " ")
-	} else if t.item != "" && t.field != "" && (isFigure(a) || isFigure(b)) && t.field != "item" {
+	} else if t.item != "" && t.field != "" && (isFigure(a) || isFigure(b) || t.item == "sources") {
 		t.item += ", " + strings.ReplaceAll(t.field, "_", " ")
 	}
+	number := isFigure(b) && t.item != "applies, serials"
+	in := func(name string) trail {
+		u := t.into(name)
+		u.number = number && (partIndex(name) >= 0 || name == "list")
+		return u
+	}
 	for _, n := range a.Names() {
-		d.compare(t.into(n), a.Get(n), b.Get(n), unit)
+		d.compare(in(n), a.Get(n), b.Get(n), unit)
 	}
 	for _, n := range b.Names() {
 		if !a.Get(n).Given() {
-			d.compare(t.into(n), plain.Value{}, b.Get(n), unit)
+			d.compare(in(n), plain.Value{}, b.Get(n), unit)
 		}
 	}
 }
@@ -130,17 +139,15 @@ func (d *differ) lists(t trail, a, b plain.Value, unit string) {
 func (t trail) itemOf(v plain.Value, id string) trail {
 	switch {
 	case v.Kind() != plain.Object:
-		return trail{t.item, t.field}
+		return t
 	case v.Get("id").Given():
-		return trail{labelOf(v.Get("label").Text(), id), "item"}.plain()
+		return trail{item: labelOf(v.Get("label").Text(), id)}
 	case v.Get("title").Given():
-		return trail{v.Get("title").Text(), ""}
+		return trail{item: v.Get("title").Text()}
 	}
 	one := strings.TrimSuffix(strings.ReplaceAll(t.field, "_", " "), "s")
-	return trail{strings.TrimSpace(t.item + " " + one + " " + id), ""}
+	return trail{item: strings.TrimSpace(t.item + " " + one + " " + id)}
 }
-
-func (t trail) plain() trail { t.field = ""; return t }
 
 // show is a value as a sentence has it.
 func show(v plain.Value) string {
