@@ -132,7 +132,7 @@ func (f Figure) Other() string {
 		if to == quantity.UnitIn {
 			places = 4
 		}
-		if r, err := m.Exactly(to); err == nil && r.Value.Places() <= places {
+		if r, err := m.Exactly(to); err == nil && r.Value.Places() <= places+1 {
 			return r.Value.Show()
 		}
 		r, _, err := m.Rounded(to, places)
