@@ -50,8 +50,9 @@ func (d *Device) refused(in Reply) []Effect {
 	said := Effect{Do: DoShow, Code: CodeRefused, Words: words}
 	switch {
 	case in.Status == 404:
-		if to == toJoin { // an owner of old hands in what waits once more, as one who was removed
-			d.Joined, d.Role = d.Role == "owner", ""
+		if to == toJoin && d.Role == "owner" { // the book is there, and somebody else's by now
+			d.Joined, d.Away = true, true
+			return nil
 		}
 		d.Shut = CodeNotMine
 		return []Effect{show(CodeNotMine), rest(false)}
@@ -117,7 +118,7 @@ func (d *Device) pushed(in Reply) (effects []Effect) {
 	switch {
 	case forked > 0:
 		effects = append(effects, d.copied(Ref{device, forked})...)
-	case gap > 0 && in.Errand.Turn == len(d.Gaps):
+	case gap > 0 && in.Errand.Turn == len(d.Gaps) && !d.Away: // away, nobody can see what the ledger lost
 		effects = append(effects, d.gap(device, gap)...)
 	case gap > 0 || later:
 		d.Stopped = append(d.Stopped, device)

@@ -46,7 +46,7 @@ func (w *world) checkLedgers() {
 func (w *world) committed(p *phone, s *storage) {
 	for id, b := range s.books {
 		before := p.store.books[id]
-		if before != nil && string(before.state) == string(b.state) && len(before.rows) == len(b.rows) {
+		if before != nil && before.state == b.state && len(before.rows) == len(b.rows) {
 			continue // rows only change together with the state, or by one more
 		}
 		w.checkShelf(p, id, before, b)
@@ -196,6 +196,7 @@ func (w *world) checkQuiet() {
 	for _, id := range w.books {
 		b := w.server.data.books[id]
 		if b == nil {
+			w.wrong("S6: the book %x is not on the server", id[:2])
 			continue
 		}
 		w.checkBook(id, b)

@@ -19,7 +19,7 @@ type phone struct {
 	skew    int64 // what its clock is off
 	tabs    []*tab
 	world   *world
-	gone    bool // wiped for good, or thrown away
+	gone    bool // for good
 	shown   []sync.Effect
 }
 

@@ -13,13 +13,15 @@ import (
 // is changed, and takes the place of the original or does not.
 type storage struct {
 	mine  sync.ID
+	plain bool
 	moved []place // where the last Anew began
 	books map[sync.ID]*shelf
 }
 
-// shelf is one book: the Device as JSON, and the rows.
+// shelf is one book: the Device, and the rows.
 type shelf struct {
-	state []byte
+	state *sync.Device // never changed, only replaced
+	plain bool         // the Device goes through its JSON, as on a phone; every fourth world does
 	rows  map[place]row
 }
 
@@ -37,32 +39,52 @@ type row struct {
 }
 
 func (s *storage) copy() *storage {
-	out := &storage{mine: s.mine, books: map[sync.ID]*shelf{}}
+	out := &storage{mine: s.mine, plain: s.plain, books: map[sync.ID]*shelf{}}
 	for id, b := range s.books {
-		out.books[id] = &shelf{state: b.state, rows: maps.Clone(b.rows)}
+		out.books[id] = &shelf{state: b.state, plain: b.plain, rows: maps.Clone(b.rows)}
 	}
 	return out
 }
 
 func (s *storage) book(id sync.ID) *shelf {
 	if s.books[id] == nil {
-		s.books[id] = &shelf{rows: map[place]row{}}
+		s.books[id] = &shelf{plain: s.plain, rows: map[place]row{}}
 	}
 	return s.books[id]
 }
 
+// device is a copy of the Device, to be changed and kept.
 func (b *shelf) device(id sync.ID) *sync.Device {
-	v, err := plain.Parse(b.state)
-	if err != nil {
-		v = plain.Value{}
+	if b.state == nil {
+		return &sync.Device{Book: id}
 	}
-	return sync.ReadDevice(v, id)
+	d := *b.state
+	d.Marks, d.Acked, d.Pages = slices.Clone(d.Marks), slices.Clone(d.Acked), slices.Clone(d.Pages)
+	for i := range d.Pages {
+		d.Pages[i].Lines = slices.Clone(d.Pages[i].Lines)
+	}
+	d.IDs, d.Stopped, d.Barred, d.Gaps = slices.Clone(d.IDs), slices.Clone(d.Stopped), slices.Clone(d.Barred), slices.Clone(d.Gaps)
+	return &d
 }
 
 func (b *shelf) keep(d *sync.Device) {
+	b.state = d
+	if b.plain {
+		v, err := plain.Parse(b.json())
+		if err != nil {
+			panic(err)
+		}
+		b.state = sync.ReadDevice(v, d.Book)
+	}
+}
+
+func (b *shelf) json() []byte {
+	if b.state == nil {
+		return nil
+	}
 	var w plain.Writer
-	d.Write(&w, "")
-	b.state = w.Bytes()
+	b.state.Write(&w, "")
+	return w.Bytes()
 }
 
 // sorted are the rows by device and number.

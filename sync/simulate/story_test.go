@@ -233,7 +233,7 @@ func (s *story) do(c []string) bool {
 	case c[0] == "phones":
 		for i, name := range c[1:] {
 			account := sync.ID{byte(1 + i)}
-			n := s.phone(account, &storage{mine: s.id(0xd0), books: map[sync.ID]*shelf{}})
+			n := s.phone(account, s.empty())
 			n.name, n.tabs = name, n.tabs[:1]
 			s.name(n, n.store.mine)
 			role := "mechanic"
@@ -345,7 +345,7 @@ func (s *story) do(c []string) bool {
 	case c[1] == "forgets":
 		s.lose("", func() { p.store = s.kept[p.name].copy() })
 	case c[1] == "emptied":
-		s.lose("", func() { p.store = &storage{mine: s.id(0xd0), books: map[sync.ID]*shelf{}} })
+		s.lose("", func() { p.store = s.empty() })
 		s.name(p, p.store.mine)
 	default:
 		return false
@@ -477,6 +477,6 @@ func (s *story) hashes() {
 		for _, r := range b.sorted() {
 			rows = append(rows, r.Row, r.entry, r.words, r.clock)
 		}
-		s.say("%s %s", p.name, hash([]any{string(b.state), rows}))
+		s.say("%s %s", p.name, hash([]any{string(b.json()), rows}))
 	}
 }

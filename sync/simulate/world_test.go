@@ -79,7 +79,7 @@ func newWorld(seed uint64, right bool) *world {
 		if i > 1 && w.chance(0.3) {
 			account = sync.ID{1}
 		}
-		w.phone(account, &storage{mine: w.id(0xd0), books: map[sync.ID]*shelf{}})
+		w.phone(account, w.empty())
 		for _, book := range w.books {
 			w.roles[book][account] = "mechanic"
 			w.roles[book][sync.ID{1}] = "owner"
@@ -97,6 +97,10 @@ func (w *world) phone(account sync.ID, store *storage) *phone {
 	w.phones = append(w.phones, p)
 	w.wind(p)
 	return p
+}
+
+func (w *world) empty() *storage {
+	return &storage{mine: w.id(0xd0), plain: w.seed%4 == 0, books: map[sync.ID]*shelf{}}
 }
 
 // wind sets a phone's clock: right, or minutes or years off.
@@ -260,7 +264,7 @@ func (w *world) upset(p *phone, what int) {
 		w.lose(p.name+" is put back from its copy", func() { p.store = kept })
 		p.crash()
 	case what < 10 && w.chance(0.4):
-		w.lose(p.name+" is emptied by its browser", func() { p.store = &storage{mine: w.id(0xd0), books: map[sync.ID]*shelf{}} })
+		w.lose(p.name+" is emptied by its browser", func() { p.store = w.empty() })
 		p.crash()
 	case what < 12:
 		w.server.full = !w.server.full
@@ -279,6 +283,9 @@ func (w *world) upset(p *phone, what int) {
 		w.admit(b, 1)
 	case what < 19 && b != nil:
 		w.forge(p, book, b)
+	case what < 20 && w.chance(0.3) && p != w.phones[0]:
+		w.lose(p.name+" falls into the sea", func() { p.gone = true })
+		p.crash()
 	default:
 		w.invite()
 	}
