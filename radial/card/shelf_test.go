@@ -1,6 +1,7 @@
 package card_test
 
 import (
+	"os"
 	"strings"
 	"testing"
 
@@ -164,5 +165,32 @@ func TestANewVersionHasAReason(t *testing.T) {
 	}
 	if no := cardtext.Read("x.yaml", []byte(strings.Replace(old, "max: 190", "max: 195", 1)), card.Rules{}).Next("x.yaml", was); no == nil || no.Line != 4 {
 		t.Error(no)
+	}
+}
+
+// The wire example of a shelf's entries is read, each of its types.
+func TestTheWireExampleOfAShelf(t *testing.T) {
+	text, err := os.ReadFile("../../testdata/wire/shelf-1.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var records []card.Record
+	for i, v := range body(t, string(text)).Items() {
+		author := "Ilse"
+		if v.Get("type").Text() == "card_check" {
+			author = "Tobin"
+		}
+		records = append(records, card.Record{Seq: i + 1, Author: author, Body: v})
+	}
+	s := card.Open("s", records)
+	c, ok := s.Find("note-x", 1)
+	if !ok || s.Title != "Fellside" || !s.Demo || len(s.Problems) != 0 || c.State != "withdrawn" || c.Gone != "said elsewhere" || len(s.Changes) != 3 {
+		t.Errorf("%+v %+v", s, c)
+	}
+	// Its text is what its hash says, and reads as what its JSON says.
+	b := records[1].Body
+	r := cardtext.Read("x.yaml", []byte(b.Get("text").Text()), card.Rules{Demo: true})
+	if len(r.Faults) > 0 || r.Card.Hash != b.Get("hash").Text() || string(card.Prepare(r.Card.JSON)) != wrote(b.Get("json")) {
+		t.Errorf("%v %s\n%s", r.Faults, card.Prepare(r.Card.JSON), wrote(b.Get("json")))
 	}
 }
