@@ -29,8 +29,9 @@ package sync
 //	    go to a new key, other people's are shelved.
 //	P6  An entry is sent after those written before it on this phone, under
 //	    whatever device id.
-//	P7  An answer to a question asked before the last restore was noticed, or of
-//	    a position that has passed, changes nothing.
+//	P7  An answer that comes late, twice or from before a restore does no harm:
+//	    it is about a position that has passed or rows that have settled, or the
+//	    next pull corrects what it said.
 //	P8  What somebody else wrote and the ledger lost is offered back with the
 //	    receipt that proves it, in the words and order it had, until a pull
 //	    brings it or the server has set it aside.
@@ -52,11 +53,10 @@ type Device struct {
 	Marks []Mark // P4
 	Acked []Ack  // own entries a push was answered for and a pull has not brought yet, by Device
 
-	Finding    bool   // the ledger is not the one followed: where do they part?
-	Pages      []Page // lost by the ledger: to be handed back, or handed back and not seen in it yet
-	Back       Lost   // what of them the ledger really lacked, so far
-	Generation int    // how many restores were noticed
-	Restarts   int    // of them in this round
+	Finding  bool   // the ledger is not the one followed: where do they part?
+	Pages    []Page // lost by the ledger: to be handed back, or handed back and not seen in it yet
+	Back     Lost   // what of them the ledger really lacked, so far
+	Restarts int    // of them in this round
 
 	IDs     []ID   // device ids written under here, oldest first (P6)
 	Stopped []ID   // device ids that can't go on in this round
@@ -196,12 +196,11 @@ const (
 
 // Errand is one request. The answer comes back with it.
 type Errand struct {
-	To         string
-	Generation int
-	After      Head     // pull, snapshot, salvage
-	Device     ID       // push
-	Numbers    []uint64 // push
-	Turn       int      // push: gaps of this round so far; salvage: pages left (P7)
+	To      string
+	After   Head     // pull, snapshot, salvage
+	Device  ID       // push
+	Numbers []uint64 // push
+	Turn    int      // push: gaps of this round so far; salvage: pages left (P7)
 }
 
 // schema is the version of bodies this program writes.

@@ -102,7 +102,7 @@ func (d *Device) Line(in Queue) []Effect {
 }
 
 func (d *Device) errand(to string) Errand {
-	return Errand{To: to, Generation: d.Generation, After: d.Head}
+	return Errand{To: to, After: d.Head}
 }
 
 // batch picks what to push: of the oldest device id that has something waiting,

@@ -16,9 +16,6 @@ type Reply struct {
 
 // Reply takes in an answer.
 func (d *Device) Reply(in Reply) []Effect {
-	if in.Errand.Generation != d.Generation { // P7
-		return nil
-	}
 	d.known(in.Mine)
 	if in.Status != 200 {
 		return d.refused(in)

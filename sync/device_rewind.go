@@ -78,7 +78,6 @@ func (d *Device) found(in Reply) (effects []Effect) {
 	d.Acked, d.Gaps, d.Stopped = nil, nil, nil
 	d.Head, d.Marks = base, d.Marks[:keep]
 	d.Finding = false
-	d.Generation++
 	return append(effects, Effect{Do: DoReoffer}, changed)
 }
 

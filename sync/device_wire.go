@@ -119,7 +119,6 @@ func (d *Device) Write(w *plain.Writer, name string) {
 	}
 	w.End(']')
 	writeLost(w, d.Back)
-	w.Int("generation", int64(d.Generation))
 	w.Int("restarts", int64(d.Restarts))
 	writeIDs(w, "ids", d.IDs)
 	writeIDs(w, "stopped", d.Stopped)
@@ -164,7 +163,7 @@ func ReadDevice(v plain.Value, book ID) *Device {
 		d.Pages = append(d.Pages, readPage(p))
 	}
 	d.Back = Lost{count(v.Get("own")), count(v.Get("others"))}
-	d.Generation, d.Restarts = count(v.Get("generation")), count(v.Get("restarts"))
+	d.Restarts = count(v.Get("restarts"))
 	d.IDs, _ = ids(v.Get("ids"))
 	d.Stopped, _ = ids(v.Get("stopped"))
 	d.Barred, _ = ids(v.Get("barred"))
@@ -308,7 +307,6 @@ func (d *Device) WriteRequest(w *plain.Writer, e Errand) {
 	}
 	w.Open("to", '{')
 	w.Text("what", e.To)
-	w.Int("generation", int64(e.Generation))
 	e.After.Write(w, "after")
 	w.Text("device", e.Device.String())
 	w.Open("ns", '[')
@@ -334,7 +332,7 @@ func (d *Device) positions() (list string) {
 }
 
 func readErrand(v plain.Value) Errand {
-	e := Errand{To: v.Get("what").Text(), Generation: count(v.Get("generation")), Device: id(v.Get("device")), Turn: count(v.Get("turn"))}
+	e := Errand{To: v.Get("what").Text(), Device: id(v.Get("device")), Turn: count(v.Get("turn"))}
 	e.After, _ = ReadHead(v.Get("after"))
 	for _, n := range v.Get("ns").Items() {
 		e.Numbers = append(e.Numbers, unsigned(n))

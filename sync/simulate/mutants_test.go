@@ -40,8 +40,6 @@ var mutants = []struct{ file, line, instead, story string }{
 		"what a copied phone wrote is replaced by its twin's entry"},
 	{"device_line.go", "	return d.unanswered()", "	return nil",
 		"an entry counts as sent although the server was put back right after"},
-	{"device_reply.go", "	if in.Errand.Generation != d.Generation { // P7", "	if false {",
-		"an answer from before the restore marks entries as sent"},
 	{"device_reply.go", "	return []Effect{d.revive(asked)}", "	return nil",
 		"what the server lost of this phone is never sent again"},
 	{"device_reply.go", "		d.There, _ = readThere(in.Body) // not said: as far as is known it is empty", "",
