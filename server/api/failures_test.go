@@ -400,7 +400,7 @@ func photoCut(t *testing.T, s *shop) {
 		t.Fatalf("begun: %d %v", w.Code, w.Header())
 	}
 	cut := len(data) * 6 / 10
-	w = s.ann.photoCall(t, "PATCH", sum, io.MultiReader(bytes.NewReader(data[:cut]), brokenReader{}), "Upload-Offset", "0")
+	s.ann.photoCall(t, "PATCH", sum, io.MultiReader(bytes.NewReader(data[:cut]), brokenReader{}), "Upload-Offset", "0")
 	w = s.ann.photoCall(t, "HEAD", sum, nil)
 	at := offsetOf(t, w)
 	if w.Code != http.StatusOK || at < cut-256<<10 || at > cut {
