@@ -8,6 +8,8 @@
 //    nothing refers to any more become zeros (-45 kB).
 // 3. The names of functions, files and compilation units serve tracebacks only, too. The runtime's own names
 //    stay: it compares some of them (-35 kB).
+// 4. Which instructions may be interrupted is asked by asynchronous preemption only, which wasm has not
+//    (runtime/os_wasm.go, preemptMSupported), and how a call's arguments are printed by tracebacks only (-8 kB).
 import { readFileSync, writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { DATA, dataSection, module, sections, segments } from './wasm.mjs'
@@ -33,7 +35,15 @@ const PCLN = 24
 const NPCDATA = 28
 const UNIT = 32
 const START_LINE = 36
+const NFUNCDATA = 43
 const PCDATA = 44
+
+// Of the tables of a function, internal/abi/symtab.go, those of point 4.
+const UNSAFE_POINT = 0
+const ARG_LIVE_INDEX = 3
+const ARG_INFO = 5
+const ARG_LIVE_INFO = 6
+const NO_FUNCDATA = 0xffffffff
 
 /** Where Go's function table lies in `memory` and what its parts are; undefined when there is none, or two. */
 function functionTable(memory) {
@@ -45,7 +55,7 @@ function functionTable(memory) {
   return { functions, names: table + word(32), units: table + word(40), tables: table + word(56) }
 }
 
-/** Takes the line tables out of Go's function table in `memory`. Returns how many bytes became zeros. */
+/** Takes the tables that nobody asks out of Go's function table in `memory`. Returns how many bytes became zeros. */
 export function withoutLines(memory) {
   const table = functionTable(memory)
   if (!table) return 0
@@ -53,12 +63,19 @@ export function withoutLines(memory) {
   const lines = new Set()
   for (const f of table.functions) {
     kept.add(memory.readUInt32LE(f + PCSP))
-    for (let d = 0; d < memory.readUInt32LE(f + NPCDATA); d++)
-      kept.add(memory.readUInt32LE(f + PCDATA + 4 * d))
-    for (const field of [PCFILE, PCLN]) {
+    const tables = memory.readUInt32LE(f + NPCDATA)
+    const unasked = [PCFILE, PCLN]
+    for (let d = 0; d < tables; d++) {
+      const field = PCDATA + 4 * d
+      if (d === UNSAFE_POINT || d === ARG_LIVE_INDEX) unasked.push(field)
+      else kept.add(memory.readUInt32LE(f + field))
+    }
+    for (const field of unasked) {
       lines.add(memory.readUInt32LE(f + field))
       memory.writeUInt32LE(0, f + field)
     }
+    for (const d of [ARG_INFO, ARG_LIVE_INFO])
+      if (d < memory[f + NFUNCDATA]) memory.writeUInt32LE(NO_FUNCDATA, f + PCDATA + 4 * (tables + d))
     memory.writeUInt32LE(0, f + START_LINE)
   }
   // Equal tables are stored once, so a line table may be something else's too.
@@ -118,7 +135,7 @@ export function pack(wasm) {
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
-  for (const name of ['core', 'editor']) {
+  for (const name of ['core', 'editor', 'sums']) {
     const file = fileURLToPath(new URL(`../src/worker/${name}.wasm`, import.meta.url))
     const wasm = readFileSync(file)
     const packed = pack(wasm)
