@@ -11,6 +11,7 @@ SMALL := -gcflags=all=-l -gcflags=linkrod/radial/oil= -gcflags=linkrod/radial/ri
 
 CORE  := pwa/src/worker/core.wasm
 EDITOR := pwa/src/worker/editor.wasm
+SUMS  := pwa/src/worker/sums.wasm
 EXEC  := pwa/src/worker/wasm_exec.js
 NPM   := pwa/node_modules/.package-lock.json
 FRONT := embed/dist/index.html
@@ -20,7 +21,7 @@ BIN   := build/linkrod
 SHELVES := $(patsubst testdata/shelves/%/shelf.yaml,pwa/public/shelves/%.json,$(wildcard testdata/shelves/*/shelf.yaml)) pwa/public/card.schema.json
 
 # Folders are listed too: a deleted file changes its folder's time and so rebuilds.
-SHARED_SRC := $(shell find radial sync pwa/wasm pwa/seam pwa/editor-wasm -not -name '*_test.go' -not -path '*/testdata/*') go.mod
+SHARED_SRC := $(shell find radial sync pwa/wasm pwa/seam pwa/editor-wasm pwa/sums-wasm -not -name '*_test.go' -not -path '*/testdata/*') go.mod
 FRONT_SRC  := $(shell find pwa/src pwa/sw pwa/public pwa/scripts testdata/demo -not -path 'pwa/public/shelves*' -not -name '*.wasm' -not -name wasm_exec.js 2>/dev/null) \
 	pwa/index.html pwa/package.json pwa/vite.config.ts pwa/svelte.config.js pwa/tsconfig.json
 SERVER_SRC := $(shell find server embed -not -path 'embed/dist*' -not -name '*_test.go' -not -path '*/testdata/*') go.mod go.sum
@@ -35,8 +36,8 @@ run: $(BIN)
 ## build: the whole program as one file, build/linkrod
 build: $(BIN)
 
-## core: the Go core for the phone, and the card editor's own
-core: $(CORE) $(EDITOR) $(EXEC)
+## core: the Go core for the phone, and what the sums and the card editor have of their own
+core: $(CORE) $(SUMS) $(EDITOR) $(EXEC)
 
 ## front: the front end in embed/dist
 front: $(FRONT)
@@ -46,6 +47,9 @@ $(BIN): $(SHARED_SRC) $(SERVER_SRC) $(FRONT) | need-go
 
 $(CORE): $(SHARED_SRC) | need-go
 	GOOS=js GOARCH=wasm go build -trimpath -ldflags="-s -w" $(SMALL) -o $@ ./pwa/wasm
+
+$(SUMS): $(SHARED_SRC) | need-go
+	GOOS=js GOARCH=wasm go build -trimpath -ldflags="-s -w" $(SMALL) -o $@ ./pwa/sums-wasm
 
 $(EDITOR): $(SHARED_SRC) go.sum | need-go
 	GOOS=js GOARCH=wasm go build -trimpath -ldflags="-s -w" -gcflags=all=-l -o $@ ./pwa/editor-wasm
@@ -86,9 +90,9 @@ need-tools:
 test-lint: $(BIN) $(STATICCHECK)
 	@test -z "$$(gofmt -l $$(git ls-files '*.go'))" || { echo "gofmt would change:"; gofmt -l $$(git ls-files '*.go'); exit 1; }
 	go vet ./... ./.ci/mutate
-	GOOS=js GOARCH=wasm go vet ./pwa/wasm ./pwa/editor-wasm ./pwa/seam $(PURE)
+	GOOS=js GOARCH=wasm go vet ./pwa/wasm ./pwa/editor-wasm ./pwa/sums-wasm ./pwa/seam $(PURE)
 	$(STATICCHECK) ./...
-	GOOS=js GOARCH=wasm $(STATICCHECK) ./pwa/wasm ./pwa/editor-wasm ./pwa/seam $(PURE)
+	GOOS=js GOARCH=wasm $(STATICCHECK) ./pwa/wasm ./pwa/editor-wasm ./pwa/sums-wasm ./pwa/seam $(PURE)
 
 $(STATICCHECK): Makefile | need-go
 	GOBIN=$(CURDIR)/build go install honnef.co/go/tools/cmd/staticcheck@$(STATICCHECK_VERSION)

@@ -38,8 +38,5 @@ func init() {
 		"cards.changes": cardsChanges,
 		"cards.which":   cardsWhich,
 		"identify.look": identifyLook,
-
-		"sums.list": sumsList,
-		"sums.work": sumsWork,
 	}
 }

@@ -60,7 +60,12 @@ func writeRow(out *strings.Builder, cells []string) {
 // logOfOil is the lines of the oil log in the order of reading, meter changes
 // at their place.
 func (b *Book) logOfOil() []*line {
-	lines := append([]*line(nil), b.hours.readings...)
+	var lines []*line
+	for _, l := range b.hours.readings {
+		if renews(l.body) == "" { // no line of an oil log
+			lines = append(lines, l)
+		}
+	}
 	lines = append(lines, b.hours.changes...)
 	placed := func(l *line) *line {
 		if l.behind != nil {

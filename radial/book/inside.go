@@ -1,12 +1,8 @@
 package book
 
 import (
-	"strings"
-
 	"linkrod/radial/compression"
-	"linkrod/radial/ignition"
 	"linkrod/radial/quantity"
-	"linkrod/radial/ring"
 	"linkrod/radial/wear"
 )
 
@@ -133,50 +129,5 @@ func (b *Book) linkTiming(f *Facts) string {
 	case times == 0:
 		return "Can’t judge: which cylinder times this engine is not on file."
 	}
-	return "Can’t judge: cylinder " + itoa(k) + " hangs on a link rod. Only the master’s cylinder, " + itoa(times) + ", times this engine." + b.linkTop(f, k)
-}
-
-// linkTop is what such a cylinder would read if the engine were timed as its card says,
-// where the card has the geometry: a link rod's top comes early or late.
-func (b *Book) linkTop(f *Facts, k int) string {
-	n, master := b.engine.cylinders, b.engine.master
-	length := func(id string) quantity.Length {
-		l, _ := b.engineFigure(id).Length()
-		return l
-	}
-	throw, rod, knuckle := length("throw"), length("master_rod"), length("knuckle_radius")
-	advance, err := b.engineFigure("timing").Angle()
-	found := f.get("found").measured("left")
-	if !found.Given() {
-		found = f.get("found").measured("right")
-	}
-	read, err2 := found.Angle()
-	if err != nil || err2 != nil || throw == 0 || rod == 0 || knuckle == 0 || master == 0 {
-		return ""
-	}
-	r, err := ring.New(ring.Layout{Cylinders: n, Seen: ring.FromCockpit, Numbered: ring.Clockwise, Turns: ring.Clockwise})
-	if err != nil {
-		return ""
-	}
-	rods, err := r.Rods(throw, rod, master, ring.Alike(n, ring.Link{Knuckle: knuckle, Length: rod - knuckle}))
-	if err != nil {
-		return ""
-	}
-	linkage, err := ring.NewLinkage(rods)
-	if err != nil {
-		return ""
-	}
-	cam := ignition.Even
-	if b, ok := b.sheet("engine", "").item("figures", "breaker"); ok && !strings.Contains(b.item.Get("says").Text(), "uncompensated") {
-		cam = ignition.Compensated
-	}
-	t, err := ignition.New(ignition.Maker{Ring: r, Rods: linkage, Cylinder: master, Advance: advance, Cam: cam})
-	if err != nil {
-		return ""
-	}
-	is, err := t.Found(k, read)
-	if err != nil {
-		return ""
-	}
-	return " " + is.Words()
+	return "Can’t judge: cylinder " + itoa(k) + " hangs on a link rod. Only the master’s cylinder, " + itoa(times) + ", times this engine."
 }

@@ -1,9 +1,10 @@
-// Starting the Go program in this worker. It puts one object into the global scope,
-// `linkrod.call(name, json) -> json` (pwa/wasm says which names there are), and calls `linkrodReady()` when it
-// is there.
+// Starting a Go program in this worker: the core, and the sums when the first is opened. Each puts one object
+// into the global scope, `linkrod.call(name, json) -> json` (pwa/wasm and pwa/sums-wasm say which names there
+// are), and calls `linkrodReady()` when it is there. Two are started one after the other.
 
 import './wasm_exec.js'
-import wasmUrl from './core.wasm?url'
+import coreUrl from './core.wasm?url'
+import sumsUrl from './sums.wasm?url'
 import { Running } from './core'
 import { Failure } from './trouble'
 import { words } from './words'
@@ -18,7 +19,18 @@ declare global {
   var linkrodReady: (() => void) | undefined
 }
 
-export async function startGo(): Promise<Running> {
+let before: Promise<unknown> = Promise.resolve()
+
+export const startGo = () => start(coreUrl)
+export const startSums = () => start(sumsUrl)
+
+function start(url: string): Promise<Running> {
+  const started = before.then(() => startOne(url))
+  before = started.catch(() => null)
+  return started
+}
+
+async function startOne(wasmUrl: string): Promise<Running> {
   try {
     const go = new globalThis.Go()
     const ready = new Promise<void>((done) => (globalThis.linkrodReady = done))

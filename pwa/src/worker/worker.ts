@@ -11,7 +11,7 @@ import { Demo } from './demo'
 import { deviceOf } from './entries'
 import { wallOf } from './entry'
 import { Files } from './files'
-import { startGo } from './go'
+import { startGo, startSums } from './go'
 import { Http } from './http'
 import { Nudges } from './nudge'
 import { noticeIn, putAway } from './notice'
@@ -37,6 +37,7 @@ const say = (event: WorkerEvent) => self.postMessage(event)
 
 const storage = new Storage(() => say({ event: 'notice', code: 'nearly-full', words: words.nearlyFull }))
 const core = new Core(startGo)
+const sums = new Core(startSums)
 const http = new Http(undefined, (server) => clock.heard(server))
 const account = new Account(storage, http, () => void signedInOrOut(true))
 const demo = new Demo(storage)
@@ -147,8 +148,8 @@ const calls: { [D in Do]: (args: ArgsOf<D>) => Promise<AnswerOf<D>> } = {
   paper: ({ book, text }) => books.paper(book, text),
   tail: ({ last, digits }) => books.tail(last, digits),
 
-  'sums.list': () => core.call('sums.list', {}),
-  'sums.work': (asked) => core.call('sums.work', { ...asked, now: wallOf(clock.likely()) }),
+  'sums.list': () => sums.call('sums.list', {}),
+  'sums.work': (asked) => sums.call('sums.work', { ...asked, now: wallOf(clock.likely()) }),
 
   async keep({ form, draft }) {
     await storage.write(async (tx) => {
