@@ -42,6 +42,8 @@ func TestFailureTable(t *testing.T) {
 		{"device revoked: 403 in its own words, what was taken stays, the owner comes back on another", revoked},
 		{"role removed while offline: held, seen by author and owner, admitted by the host", roleRemoved},
 		{"account switch on shared phone: no line of one goes up as another's", accountSwitch},
+		{"sign-out or expired refresh: the door closes, what waits goes up after the next sign-in", signedOut},
+		{"a poisoned entry in the middle of a queue of 100: 99 arrive, one is in the tray, readable", poisoned},
 		{"photo cut at 60 %: goes on from where it was", photoCut},
 		{"photo bytes corrupt: thrown away with words, sent again whole", photoCorrupt},
 	} {
@@ -347,6 +349,80 @@ func accountSwitch(t *testing.T, s *shop) {
 			t.Errorf("record %d is %s's", r.Seq, r.Author)
 		}
 	}
+}
+
+func signedOut(t *testing.T, s *shop) {
+	entries := storetest.Written(phoneA, book, 1, 4, sync.Hash{})
+	s.ann.push(t, phoneA, entries[:2])
+	r := s.ann.request("POST", "/api/v1/session", strings.NewReader(`{"name":"Ann Example","passphrase":"a passphrase long enough","device":"`+phoneA.String()+`"}`))
+	w := httptest.NewRecorder()
+	s.handler.ServeHTTP(w, r)
+	var in struct{ Access string }
+	if err := json.Unmarshal(w.Body.Bytes(), &in); err != nil || len(w.Result().Cookies()) != 1 {
+		t.Fatalf("%d %s", w.Code, w.Body)
+	}
+	cookie := w.Result().Cookies()[0]
+	r = s.ann.request("DELETE", "/api/v1/session", nil)
+	r.AddCookie(cookie)
+	w = httptest.NewRecorder()
+	if s.handler.ServeHTTP(w, r); w.Code != http.StatusNoContent {
+		t.Fatalf("sign-out: %d %s", w.Code, w.Body)
+	}
+	out := caller{s, s.ann.id, in.Access}
+	out.refused(t, "a push after it", http.StatusUnauthorized, "sign_in", "everything on it is kept", "POST", path(book, "/push"), pushOf(phoneA, entries))
+	r = s.ann.request("POST", "/api/v1/session/refresh", strings.NewReader(`{"nonce":"0123456789abcdef"}`))
+	r.AddCookie(cookie)
+	w = httptest.NewRecorder()
+	if s.handler.ServeHTTP(w, r); w.Code != http.StatusUnauthorized || !strings.Contains(w.Body.String(), "everything on it is kept") {
+		t.Errorf("refresh after it: %d %s", w.Code, w.Body)
+	}
+	if got := states(s.again(t, s.ann).push(t, phoneA, entries).Results); got != "1 dup, 2 dup, 3 ok, 4 ok" {
+		t.Errorf("after the next sign-in: %s", got)
+	}
+}
+
+// One entry that storage has damaged, and one whose body nobody can read.
+func poisoned(t *testing.T, s *shop) {
+	entries := storetest.Written(phoneA, book, 1, 100, sync.Hash{})
+	var queue []json.RawMessage
+	for _, e := range entries {
+		text, err := json.Marshal(e)
+		if err != nil {
+			t.Fatal(err)
+		}
+		queue = append(queue, text)
+	}
+	good := queue[49]
+	queue[49] = bytes.Replace(good, []byte(`"kind":"fact"`), []byte(`"kind":"fa\u0000ct"`), 1)
+	if bytes.Equal(queue[49], good) {
+		t.Fatal("nothing is poisoned")
+	}
+	var reply pushReply
+	s.ann.want(t, http.StatusOK, "POST", path(book, "/push"), map[string]any{"device": phoneA, "entries": queue}, &reply)
+	taken := 0
+	for _, r := range reply.Results {
+		switch {
+		case r.State == sync.OK:
+			taken++
+		case r.N != 50 || r.State != sync.Rejected || r.Words == "":
+			t.Errorf("%+v", r)
+		}
+	}
+	if taken != 99 || reply.Head != 99 {
+		t.Errorf("%d taken, head %d", taken, reply.Head)
+	}
+	var tray struct {
+		Aside []struct {
+			N     uint64
+			Words string
+			Raw   []byte
+		}
+	}
+	s.ann.want(t, http.StatusOK, "GET", path(book, "/aside"), nil, &tray)
+	if len(tray.Aside) != 1 || tray.Aside[0].N != 50 || !bytes.Equal(tray.Aside[0].Raw, queue[49]) || tray.Aside[0].Words != reply.Results[49].Words {
+		t.Errorf("in the tray: %+v", tray)
+	}
+	s.ann.refused(t, "admitted as it is", http.StatusConflict, "conflict", "damaged", "POST", path(book, "/aside/"+phoneA.String()+"/50/admit"), map[string]any{"reason": "DEMO"})
 }
 
 // picture is a photograph of some size.
