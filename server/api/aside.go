@@ -9,6 +9,7 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"linkrod/server/fault"
+	"linkrod/server/people"
 	"linkrod/sync"
 )
 
@@ -46,6 +47,22 @@ func (a *api) aside(c echo.Context) error {
 		stamp
 		Aside []waiting `json:"aside"`
 	}{now(), all})
+}
+
+// waiting lists the books that something waits beside, for the host, who need
+// not belong to them.
+func (a *api) waiting(c echo.Context) error {
+	list, err := a.Ledger.Waiting(c.Request().Context(), caller(c).Account.ID)
+	if err != nil {
+		return err
+	}
+	if list == nil {
+		list = []people.Waiting{}
+	}
+	return c.JSON(http.StatusOK, struct {
+		stamp
+		Books []people.Waiting `json:"books"`
+	}{now(), list})
 }
 
 // admit takes an entry that was set aside into the ledger, for a reason.

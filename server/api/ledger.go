@@ -45,6 +45,8 @@ type Ledger interface {
 	// Asides lists what was set aside: the account's own, or everybody's when
 	// they may see that.
 	Asides(ctx context.Context, book, account sync.ID) ([]people.Aside, error)
+	// Waiting lists the books that something waits beside, for the host.
+	Waiting(ctx context.Context, account sync.ID) ([]people.Waiting, error)
 	// Admit takes one of them into the ledger and returns its place. hash says
 	// which when several wait under one number; zero otherwise.
 	Admit(ctx context.Context, book, by, device sync.ID, n uint64, hash sync.Hash, reason string, now int64) (uint64, error)

@@ -424,6 +424,7 @@ var samples = map[string]sample{
 			headers: []string{"Upload-Offset", "0", "Content-Type", "application/offset+octet-stream"}, status: 204}
 	},
 
+	"GET /api/v1/aside":  simply(200),
 	"GET /api/v1/people": simply(200),
 	"DELETE /api/v1/people/:account": func(w *hangar, p person, _ sync.ID) question {
 		return question{params: map[string]string{":account": w.account().String()}, status: 204}

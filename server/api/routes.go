@@ -91,6 +91,7 @@ func routes() []route {
 		{http.MethodPatch, books + "/photos/:sum", signedIn, people.Write, piece, (*api).addToPhoto},
 
 		// On the instance.
+		{http.MethodGet, "/api/v1/aside", signedIn, people.SeeBooks, nothing, (*api).waiting},
 		{http.MethodGet, "/api/v1/people", signedIn, people.SeePeople, nothing, (*api).people},
 		{http.MethodDelete, "/api/v1/people/:account", signedIn, people.Remove, nothing, (*api).removeAccount},
 		{http.MethodGet, "/api/v1/journal", signedIn, people.SeePeople, nothing, (*api).adminJournal},

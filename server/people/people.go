@@ -112,6 +112,13 @@ type Aside struct {
 	Proven bool   // it came from the account that wrote it; else that is only claimed
 }
 
+// Waiting is a book that something waits beside.
+type Waiting struct {
+	Book  sync.ID `json:"book"`
+	Of    Of      `json:"of"`
+	Count int     `json:"count"`
+}
+
 // Last is what the server last had from a device in one book.
 type Last struct {
 	Book     sync.ID `json:"book"`

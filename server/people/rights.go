@@ -44,6 +44,7 @@ const (
 	SeeAside  Act = "see aside"         // what one sent that was set aside
 	SeeAsides Act = "see all set aside" // also what others sent
 	Admit     Act = "admit"             // take what was set aside into the ledger
+	SeeBooks  Act = "see books"         // which books of the instance something waits beside
 	SeePeople Act = "see people"        // all accounts of the instance, and its journal
 	Remove    Act = "remove"            // an account from the instance
 )
@@ -61,6 +62,7 @@ var rights = map[Act]struct {
 	SeeAside:  {roles: []Role{Owner, Mechanic, Helper, Specialist, Reader, Curator}, host: true},
 	SeeAsides: {roles: []Role{Owner, Curator}, host: true},
 	Admit:     {host: true},
+	SeeBooks:  {host: true},
 	SeePeople: {host: true},
 	Remove:    {host: true},
 }

@@ -18,6 +18,7 @@ share             yes   -        -      -    -      yes     -        -
 see aside         yes   yes      yes    yes  yes    yes     -        yes
 see all set aside yes   -        -      -    -      yes     -        yes
 admit             -     -        -      -    -      -       -        yes
+see books         -     -        -      -    -      -       -        yes
 see people        -     -        -      -    -      -       -        yes
 remove            -     -        -      -    -      -       -        yes
 signs             yes   yes      -      yes  -      yes     -        -
@@ -40,15 +41,15 @@ signs             yes   yes      -      yes  -      yes     -        -
 		fmt.Fprintln(&got, strings.TrimRight(row, " "))
 	}
 	fmt.Fprintln(&got, strings.SplitN(want, "\n", 2)[0])
-	for _, act := range []Act{Read, Write, Share, SeeAside, SeeAsides, Admit, SeePeople, Remove} {
+	for _, act := range []Act{Read, Write, Share, SeeAside, SeeAsides, Admit, SeeBooks, SeePeople, Remove} {
 		line(string(act), func(r Role, host bool) bool { return May(r, host, act) })
 	}
 	line("signs", func(r Role, host bool) bool { return !host && r.Signs() })
 	if g := strings.TrimSpace(got.String()); g != want {
 		t.Errorf("the table is\n%s\nwant\n%s", g, want)
 	}
-	if len(rights) != 8 {
-		t.Errorf("%d acts, and 8 in the test", len(rights))
+	if len(rights) != 9 {
+		t.Errorf("%d acts, and 9 in the test", len(rights))
 	}
 	if May(Owner, false, "fly") || May(Owner, true, "") {
 		t.Error("an act that is none is allowed")

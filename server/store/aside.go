@@ -1,8 +1,10 @@
 package store
 
 import (
+	"bytes"
 	"context"
 	"fmt"
+	"slices"
 
 	"linkrod/server/fault"
 	"linkrod/server/people"
@@ -132,6 +134,41 @@ func (d *DB) Asides(ctx context.Context, book, account sync.ID) (list []people.A
 		}
 		return nil
 	})
+	return list, err
+}
+
+// Waiting lists the books that something waits beside, for the host.
+func (d *DB) Waiting(ctx context.Context, who sync.ID) (list []people.Waiting, err error) {
+	err = d.engine.view(func(t tx) error {
+		if err := onInstance(t, who, people.SeeBooks); err != nil {
+			return err
+		}
+		counts := map[sync.ID]int{}
+		for _, table := range []string{tableAside, tableOffered} {
+			err := t.scan(table, nil, nil, func(key, value []byte) (bool, error) {
+				var a sync.Aside
+				err := decode(table, key, value, &a)
+				if a.State != sync.Missing {
+					counts[sync.ID(key[:16])]++
+				}
+				return true, err
+			})
+			if err != nil {
+				return err
+			}
+		}
+		for book, n := range counts {
+			of, err := ofBook(t, book)
+			if err != nil {
+				return err
+			}
+			if n > 0 {
+				list = append(list, people.Waiting{Book: book, Of: of, Count: n})
+			}
+		}
+		return nil
+	})
+	slices.SortFunc(list, func(a, b people.Waiting) int { return bytes.Compare(a.Book[:], b.Book[:]) })
 	return list, err
 }
 

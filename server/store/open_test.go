@@ -3,7 +3,10 @@ package store_test
 import (
 	"bytes"
 	"context"
+	"crypto/sha256"
 	"fmt"
+	"image"
+	"image/png"
 	"io"
 	"math/rand/v2"
 	"os"
@@ -158,6 +161,45 @@ func TestCheckFindsDamage(t *testing.T) {
 		if !broken(t, path, bytes.ReplaceAll(sound, []byte(change.old), []byte(change.new))) {
 			t.Errorf("%s became %s and the check finds nothing", change.old, change.new)
 		}
+	}
+}
+
+// Ensure a photograph of which a byte changed on the disk is reported, and one
+// that is still on its way is not.
+func TestCheckLooksAtPhotographs(t *testing.T) {
+	path := filepath.Join(t.TempDir(), store.FileName)
+	db := mustOpenOnly(t, path)
+	annsBook(t, db)
+	var b bytes.Buffer
+	if err := png.Encode(&b, image.NewGray(image.Rect(0, 0, 9, 9))); err != nil {
+		t.Fatal(err)
+	}
+	data := append(b.Bytes(), "after the picture's end: DEMO"...)
+	for _, n := range []int{len(data), 20} {
+		sum := sync.Hash(sha256.Sum256(data[:n]))
+		if n < len(data) {
+			sum = sync.Hash{7}
+		}
+		if _, err := db.BeginPhoto(ctx, book, ann.ID, sum, int64(len(data)), 1); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := db.AddToPhoto(ctx, book, ann.ID, sum, 0, data[:n], 1); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := db.Close(); err != nil {
+		t.Fatal(err)
+	}
+	report, err := store.Check(path)
+	if err != nil || len(report.Problems) > 0 || report.Photos != 2 {
+		t.Fatalf("%+v, %v", report, err)
+	}
+	file, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !broken(t, path, bytes.ReplaceAll(file, []byte("end: DEMO"), []byte("end: demo"))) {
+		t.Error("a photograph was changed and the check finds nothing")
 	}
 }
 

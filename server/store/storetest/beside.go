@@ -103,6 +103,11 @@ func admitted(t *testing.T, s Store) {
 	admit := func(by people.Account, device sync.ID, n uint64, hash sync.Hash) (uint64, error) {
 		return s.Admit(ctx, book, by.ID, device, n, hash, "DEMO: a slip of the owner's", 50)
 	}
+	if list, err := s.Waiting(ctx, ann.ID); err != nil || len(list) != 1 || list[0] != (people.Waiting{Book: book, Of: people.Engine, Count: 4}) {
+		t.Errorf("Waiting = %+v, %v", list, err)
+	}
+	_, err = s.Waiting(ctx, ben.ID)
+	wantCode(t, "who is not the host asks where something waits", err, fault.NotFound)
 	_, err = admit(ben, other, 2, sync.Hash{})
 	wantCode(t, "a reader admits", err, fault.Refused)
 	_, err = admit(dan, other, 2, sync.Hash{})

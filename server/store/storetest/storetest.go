@@ -65,6 +65,7 @@ type Store interface {
 	ChainAt(ctx context.Context, book, account sync.ID, at []uint64) ([]sync.Head, error)
 	Salvage(ctx context.Context, book, account sync.ID, s sync.Salvage, proven bool, received int64) ([]sync.SalvageResult, sync.Head, error)
 	Asides(ctx context.Context, book, account sync.ID) ([]people.Aside, error)
+	Waiting(ctx context.Context, account sync.ID) ([]people.Waiting, error)
 	Admit(ctx context.Context, book, by, device sync.ID, n uint64, hash sync.Hash, reason string, now int64) (uint64, error)
 	Watch(ctx context.Context) <-chan map[sync.ID]uint64
 
