@@ -64,8 +64,42 @@ func TestCrashImages(t *testing.T) {
 		{"a removal", func(db *store.DB) error { return both(open(db), db.PutAccount(ctx, ben), give(0, 20)(db)) },
 			func(db *store.DB) error { return db.RemoveDevice(ctx, ann.ID, phone, 9) }, false},
 	} {
-		t.Run(tt.name, func(t *testing.T) { crashImages(t, tt.before, tt.change, tt.all) })
+		t.Run(tt.name, func(t *testing.T) {
+			path := filepath.Join(t.TempDir(), store.FileName)
+			db := mustOpenOnly(t, path)
+			if tt.before != nil {
+				if err := tt.before(db); err != nil {
+					t.Fatal(err)
+				}
+			}
+			was := contents(t, path)
+			if err := tt.change(db); err != nil {
+				t.Fatal(err)
+			}
+			is := contents(t, path)
+			if err := db.Close(); err != nil {
+				t.Fatal(err)
+			}
+			crashImages(t, was, is, tt.all, tt.change)
+		})
 	}
+	t.Run("a file of the first version taken over", func(t *testing.T) {
+		path := filepath.Join(t.TempDir(), store.FileName)
+		was := first(t, path)
+		if err := mustOpenOnly(t, path).Close(); err != nil {
+			t.Fatal(err)
+		}
+		crashImages(t, was, contents(t, path), true, func(*store.DB) error { return nil })
+	})
+}
+
+func contents(t *testing.T, path string) []byte {
+	t.Helper()
+	data, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return data
 }
 
 // both is the first error.
@@ -78,30 +112,10 @@ func both(errs ...error) error {
 	return nil
 }
 
-func crashImages(t *testing.T, before, change func(*store.DB) error, all bool) {
+// crashImages tries what a power cut can leave of the transaction that made is
+// out of was; change makes it again.
+func crashImages(t *testing.T, was, is []byte, all bool, change func(*store.DB) error) {
 	dir := t.TempDir()
-	path := filepath.Join(dir, store.FileName)
-	db := mustOpenOnly(t, path)
-	if before != nil {
-		if err := before(db); err != nil {
-			t.Fatal(err)
-		}
-	}
-	read := func() []byte {
-		data, err := os.ReadFile(path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return data
-	}
-	was := read()
-	if err := change(db); err != nil {
-		t.Fatal(err)
-	}
-	is := read()
-	if err := db.Close(); err != nil {
-		t.Fatal(err)
-	}
 	old := append(bytes.Clone(was), make([]byte, len(is)-len(was))...)
 	var data []int // changed sectors but for the two pages that say which state counts
 	meta := -1
