@@ -36,6 +36,10 @@ const say = (event: WorkerEvent) => {
   for (const hear of hearers) hear(event)
 }
 
+const notHere = (): never => {
+  throw new Error('not in the mock')
+}
+
 type Mocked = { [D in Do]: (args: Calls[D][0]) => Calls[D][1] }
 const answers: Mocked = {
   // `?mock&signed` is signed in.
@@ -89,6 +93,23 @@ const answers: Mocked = {
     return { key: 'mock:1', words: 'Fifteen quarts, nothing added, at 523.6.', view: view(book) }
   },
   'sums.list': () => ({ groups: [] }),
+  'cards.list': () => ({ shelves: [], cards: [], missing: [] }),
+  'cards.show': notHere,
+  'cards.which': () => ({ found: 'none', cards: [], why: [], settle: [] }),
+  'cards.use': () => ({ typed: {} }),
+  'cards.find': () => [],
+  'identify.look': notHere,
+  shelves: () => [],
+  'shelf.create': () => ({ shelf: '' }),
+  'shelf.changes': () => ({ fresh: [], before: [] }),
+  'shelf.looked': () => null,
+  'shelf.texts': () => [],
+  'shelf.write': () => null,
+  'shelf.by': () => ({ me: prefs.name, day: '2025-11-09' }),
+  'card.read': () => ({ faults: [] }),
+  'card.diff': () => ({ what: [] }),
+  'card.figures': () => [],
+  'card.publish': () => ({ body: {} }),
   'sums.work': () => {
     throw new Error('the mock works nothing out')
   },

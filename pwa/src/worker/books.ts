@@ -43,6 +43,8 @@ export class Books {
     private readonly clock: Pick<Clock, 'now' | 'likely'>,
     /** Entries of a book were written here. */
     private readonly wrote: (book: string) => void,
+    /** Hands the core the cards an engine is judged by. */
+    private readonly lay: (core: Running, demo: boolean) => Promise<void> = async () => undefined,
   ) {}
 
   /** The engines here: the person's own and the demo ones, last opened first. */
@@ -58,6 +60,7 @@ export class Books {
         ...(await books.getAll(startingWith('demo'))),
       ]
       return rows
+        .filter((row) => row.of !== 'shelf')
         .sort((a, b) => b.opened - a.opened || a.line.name.localeCompare(b.line.name))
         .map((row) => ({
           book: row.book,
@@ -111,6 +114,11 @@ export class Books {
     if (!row) throw new Error('append wrote nothing')
     this.wrote(book)
     return { key: keyOf(row), words: echo, view: await this.#viewAfter(owner, book, [row]) }
+  }
+
+  /** A call of the core about one book that only reads. */
+  ask<T>(book: string, name: string, args: object): Promise<T> {
+    return this.#ask(book, name, { ...args, book })
   }
 
   /** Every value of this person's engines that two people gave without having seen each other. */
@@ -211,6 +219,7 @@ export class Books {
     const fixture = owner === 'demo' ? await this.demo.fixture(book) : undefined
     const full = { ...(await this.#with({ book, ...args })), ...(fixture && { now: fixture.today }) }
     const ask = async (core: Running) => {
+      await this.lay(core, owner === 'demo')
       if (!core.loaded.has(book)) {
         const rows = await this.storage.read((tx) => inBook(tx, owner, book))
         core.call('book.load', { book, entries: rows.map(forCore), fixture })

@@ -15,9 +15,14 @@ export class Running {
   constructor(private readonly raw: (name: string, json: string) => string) {}
 
   call<T>(name: string, args: unknown): T {
+    return this.callText<T>(name, JSON.stringify(args))
+  }
+
+  /** The same with arguments that are JSON text already. */
+  callText<T>(name: string, json: string): T {
     let answer: string | undefined
     try {
-      answer = this.raw(name, JSON.stringify(args))
+      answer = this.raw(name, json)
     } catch (error) {
       this.dead = true
       throw new Failure('core-fell', words.coreFell, { cause: error })

@@ -5,6 +5,7 @@
 import './wasm_exec.js'
 import coreUrl from './core.wasm?url'
 import sumsUrl from './sums.wasm?url'
+import editorUrl from './editor.wasm?url'
 import { Running } from './core'
 import { Failure } from './trouble'
 import { words } from './words'
@@ -23,6 +24,8 @@ let before: Promise<unknown> = Promise.resolve()
 
 export const startGo = () => start(coreUrl)
 export const startSums = () => start(sumsUrl)
+/** Reads the text of cards; comes when an editor is opened. */
+export const startEditor = () => start(editorUrl)
 
 function start(url: string): Promise<Running> {
   const started = before.then(() => startOne(url))

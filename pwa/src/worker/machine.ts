@@ -242,7 +242,8 @@ const withoutEntry = (row: Row) => ({
   received: row.received ?? 0,
 })
 
-/** What a push or a salvage carries: the entries themselves, from the rows. */
+/** What a push or a salvage carries: the entries themselves, from the rows. A book that is new there says what it
+ *  is of. */
 export async function bodyOf(
   tx: Writing,
   { owner, book }: Place,
@@ -260,6 +261,10 @@ export async function bodyOf(
       (errand.body?.records ?? []).map(async (r) => ({ ...r, entry: await entry(r.device, r.n) })),
     )
     return { ...errand.body, records }
+  }
+  if (errand.method === 'PUT') {
+    const of = (await tx.objectStore('books').get([owner, book]))?.of
+    return { ...errand.body, ...(of && { of }) }
   }
   return errand.body
 }

@@ -3,6 +3,20 @@
 // A screen posts {id, do, args}; the worker answers {id, ok} or {id, error}, and says {event} on its own.
 // The worker owns the phone's storage, the network and the Go core; the screens own nothing that must last.
 
+import type {
+  CardChange,
+  CardFigure,
+  CardHit,
+  CardList,
+  CardRead,
+  CardShown,
+  CardText,
+  CardWhich,
+  LookResult,
+  Looked,
+  SharedShelf,
+  ToolUse,
+} from './card'
 import type { SumGroup, SumPage, SumTyped } from './sum'
 import type { Chip, Setting, View } from './view'
 
@@ -97,7 +111,8 @@ export interface TrayLine {
 
 /** A form as it stands: field name -> text as typed (or the choice made). */
 export type Draft = Record<string, unknown>
-export type DraftKind = 'oil' | 'drain' | 'note' | 'setting' | 'step_closed' | 'meter' | 'strike'
+export type DraftKind =
+  'identity' | 'deviation' | 'oil' | 'drain' | 'note' | 'setting' | 'step_closed' | 'meter' | 'strike'
 
 /** A question of the core about one field. It asks; it blocks only what is impossible. */
 export interface Ask {
@@ -297,6 +312,36 @@ export interface Calls {
   // work it out
   'sums.list': [Record<string, never>, { groups: SumGroup[] }]
   'sums.work': [{ id: string; demo: boolean } & SumTyped, SumPage]
+
+  // cards
+  'cards.list': [{ book?: string }, CardList]
+  'cards.show': [{ shelf: string; card: string; version?: number; hash?: string }, CardShown]
+  'cards.which': [{ book: string; kind: string; topic?: string; part?: string }, CardWhich]
+  'cards.use': [
+    { shelf: string; card: string; joint: string; tools?: string; tool?: string; model: string },
+    ToolUse,
+  ]
+  'cards.find': [{ query: string }, CardHit[]]
+  'identify.look': [{ shelf: string; looked: Looked[] }, LookResult]
+
+  // shelves shared with others
+  shelves: [Record<string, never>, SharedShelf[]]
+  'shelf.create': [{ title: string; demo: boolean }, { shelf: string }]
+  'shelf.changes': [{ shelf: string }, { fresh: CardChange[]; before: CardChange[] }]
+  'shelf.looked': [{ shelf: string }, null]
+  'shelf.texts': [{ shelf: string }, CardText[]]
+  'shelf.write': [{ shelf: string; bodies: object[] }, null]
+  /** Who writes here and the day, as the editor puts it into an entry. */
+  'shelf.by': [Record<string, never>, { me: string; day: string }]
+
+  // the text of a card, by a Go program of its own that comes when it is first asked
+  'card.read': [{ text: string; general?: boolean; demo?: boolean }, CardRead]
+  'card.diff': [{ before: string; after: string; demo?: boolean }, { what: string[] }]
+  'card.figures': [{ text: string; demo?: boolean }, CardFigure[]]
+  'card.publish': [
+    { text: string; before?: string; reason: string; me: string; day: string; demo?: boolean },
+    { body: object },
+  ]
 
   // a half-filled form outlives a reload
   keep: [{ form: string; draft: Draft | null }, null]

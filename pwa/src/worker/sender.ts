@@ -17,12 +17,12 @@ import type { Core } from './core'
 import { emptyBook, inState } from './entries'
 import { NoAnswer, Refused } from './http'
 import { type After, type Errand, type Input, type Place, bodyOf, step } from './machine'
-import { type Storage, startingWith } from './storage'
+import { type BookRow, type Storage, startingWith } from './storage'
 import { Failure } from './trouble'
 import { sessionIn } from './who'
 
 interface Hello {
-  books: ({ book: string } & object)[]
+  books: ({ book: string; of?: BookRow['of'] } & object)[]
   limits: object
   min_schema?: number
   max_schema?: number
@@ -129,7 +129,8 @@ export class Sender {
     const { here, waiting } = await this.storage.write(async (tx) => {
       const books = tx.objectStore('books')
       const here = new Set((await books.getAll(startingWith(owner))).map((b) => b.book))
-      for (const book of there.keys()) if (!here.has(book)) await books.put(emptyBook(owner, book))
+      for (const { book, of } of there.values())
+        if (!here.has(book)) await books.put({ ...emptyBook(owner, book), ...(of && { of }) })
       return { here, waiting: (await inState(tx, owner, 'waiting')).length }
     })
     const progress = { i: 0, n: waiting }

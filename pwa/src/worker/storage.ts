@@ -60,6 +60,8 @@ export interface BookRow {
   owner: Owner
   book: string
   sync?: DeviceState | null // what device.step left; the machine begins anew without it
+  /** What it is a book of; an engine where it does not say. */
+  of?: 'engine' | 'shelf'
   opened: number // ms
   // What the engine list shows, as the core said it last. Kept so that the list needs no core.
   line: { name: string; named: boolean; model: string; state: string; chip: Chip | null; twice?: number }

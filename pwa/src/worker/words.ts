@@ -16,6 +16,9 @@ export const words = {
   noAnswer: 'No answer. It stays here and tries again.',
   needsSignIn: 'Sign in again to send. Everything written stays on this phone.',
   notHere: 'This engine is not on this phone.',
+  noShelf: 'This shelf is not on this phone yet. Open Linkrod once with signal.',
+  /** What isn't here yet is called. */
+  shelf: { general: 'The general shelf', demo: 'The demo shelf', coming: 'A shelf you joined' },
   noDemo: 'The demo engines are not on this phone yet. Open Linkrod once with signal.',
   notMine:
     'The server has this engine under somebody else. Ask its owner to let you in; your lines stay here.',

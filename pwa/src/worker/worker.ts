@@ -5,13 +5,14 @@ import { Account } from './account'
 import { Backoff } from './backoff'
 import { badgeOf } from './badge'
 import { Books } from './books'
+import type { CardList } from './card'
 import { Clock, type Heard } from './clock'
 import { Core } from './core'
 import { Demo } from './demo'
 import { deviceOf } from './entries'
 import { wallOf } from './entry'
 import { Files } from './files'
-import { startGo, startSums } from './go'
+import { startEditor, startGo, startSums } from './go'
 import { Http } from './http'
 import { Nudges } from './nudge'
 import { noticeIn, putAway } from './notice'
@@ -19,6 +20,7 @@ import { People } from './people'
 import { prefsIn, setPrefs } from './prefs'
 import type { AnswerOf, ArgsOf, Badge, Do, ToWorker, WorkerEvent } from './protocol'
 import { Sender } from './sender'
+import { Shelves } from './shelves'
 import { Storage } from './storage'
 import { Tray } from './tray'
 import { Failure } from './trouble'
@@ -38,10 +40,19 @@ const say = (event: WorkerEvent) => self.postMessage(event)
 const storage = new Storage(() => say({ event: 'notice', code: 'nearly-full', words: words.nearlyFull }))
 const core = new Core(startGo)
 const sums = new Core(startSums)
+const editor = new Core(startEditor)
 const http = new Http(undefined, (server) => clock.heard(server))
 const account = new Account(storage, http, () => void signedInOrOut(true))
 const demo = new Demo(storage)
-const books = new Books(storage, core, demo, clock, (book) => wrote(book))
+const shelves = new Shelves(storage, core, clock, (shelf) => void shelfWrote(shelf))
+const books = new Books(
+  storage,
+  core,
+  demo,
+  clock,
+  (book) => wrote(book),
+  (running, isDemo) => shelves.lay(running, isDemo),
+)
 const files = new Files(storage, core, now, (book) => void changed(book).then(() => sender.kick()))
 const tray = new Tray(storage, (book) => books.sayings(book))
 const sender = new Sender(
@@ -88,8 +99,22 @@ function wrote(book: string) {
   void sender.kick()
 }
 
+/** A shelf was written here: what the engines are judged by is looked at again. */
+async function shelfWrote(shelf: string) {
+  wrote(shelf)
+  await judgedAnew()
+}
+async function judgedAnew() {
+  for (const { book } of await books.list()) say({ event: 'changed', book })
+}
+
 /** Changed from outside the book service (pulled, sent, taken from a file). */
 async function changed(book: string) {
+  if (await shelves.stale(book)) {
+    tabs.postMessage({ changed: book } satisfies Among)
+    say({ event: 'changed', book })
+    return judgedAnew()
+  }
   await books.stale(book)
   tabs.postMessage({ changed: book } satisfies Among)
   say({ event: 'changed', book })
@@ -150,6 +175,33 @@ const calls: { [D in Do]: (args: ArgsOf<D>) => Promise<AnswerOf<D>> } = {
 
   'sums.list': () => sums.call('sums.list', {}),
   'sums.work': (asked) => sums.call('sums.work', { ...asked, now: wallOf(clock.likely()) }),
+
+  async 'cards.list'({ book }) {
+    const missing = await shelves.ready()
+    const list = book
+      ? await books.ask<CardList>(book, 'cards.list', {})
+      : await core.call<CardList>('cards.list', {})
+    return { ...list, missing }
+  },
+  'cards.show': (card) => shelves.show(card),
+  async 'cards.which'({ book, ...asked }) {
+    await shelves.ready()
+    return books.ask(book, 'cards.which', asked)
+  },
+  'cards.use': (asked) => shelves.use(asked),
+  'cards.find': ({ query }) => shelves.find(query),
+  'identify.look': ({ shelf, looked }) => shelves.look(shelf, looked),
+  shelves: () => shelves.shared(),
+  'shelf.create': ({ title, demo: invented }) => shelves.create(title, invented),
+  'shelf.changes': ({ shelf }) => shelves.changes(shelf),
+  'shelf.looked': ({ shelf }) => shelves.looked(shelf),
+  'shelf.texts': ({ shelf }) => shelves.texts(shelf),
+  'shelf.write': ({ shelf, bodies }) => shelves.write(shelf, bodies),
+  'shelf.by': () => shelves.by(),
+  'card.read': (asked) => editor.call('card.read', asked),
+  'card.diff': (asked) => editor.call('card.diff', asked),
+  'card.figures': (asked) => editor.call('card.figures', asked),
+  'card.publish': (asked) => editor.call('card.publish', asked),
 
   async keep({ form, draft }) {
     await storage.write(async (tx) => {
