@@ -293,13 +293,17 @@ func bookOf(c echo.Context) (sync.ID, error) {
 // no JSON object with a type. Everything else goes into the ledger, also
 // types this version does not know and values it would not accept: an old or
 // a newer phone must be able to deliver what it holds, and the book says at
-// the line what it can't make of it.
+// the line what it can't make of it. A card is looked at as well (soundCard):
+// people copy numbers off it.
 func Readable(e sync.Entry) *sync.Fault {
 	var body struct {
 		Type string `json:"type"`
 	}
 	if err := json.Unmarshal(e.Body, &body); err != nil || body.Type == "" {
 		return &sync.Fault{Code: sync.CodeBody, Words: "This entry can't be read by any version of Linkrod, so it was not taken into the book. It is kept as it came; write it anew."}
+	}
+	if body.Type == "card" {
+		return soundCard(e)
 	}
 	return nil
 }
