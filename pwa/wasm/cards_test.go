@@ -121,6 +121,12 @@ func TestTheScenariosEnginesByTheirBooks(t *testing.T) {
 	for _, kind := range []string{"limits", "torque", "run"} {
 		if f := got[found](t, "cards.which", `{"book":"e1","kind":"`+kind+`"}`); f.Found != "cant" || f.Card.Card != "" || len(f.Why) == 0 || len(f.Settle) == 0 {
 			t.Errorf("E1, %s: %+v", kind, f)
+		} else {
+			for _, want := range []string{"bore 5.375 in", "two flats", "ratio 5.9"} {
+				if !strings.Contains(strings.Join(f.Why, " "), want) {
+					t.Errorf("E1, %s: %q is not in %q", kind, want, f.Why)
+				}
+			}
 		}
 	}
 }

@@ -114,6 +114,11 @@ func TestTheMixedBuildCantBeJudged(t *testing.T) {
 	if f = which(t, e, card.Want{Kind: "torque", Part: "barrels"}); f.State != card.Cant || len(f.Cards) != 2 {
 		t.Errorf("the barrels' torque: %+v", f)
 	}
+	// All decided: no one sheet is for the whole engine, and what was found still stands.
+	e.Deviations[1].Governs, e.Deviations[1].By = "T7-B", "Fellside letter 25-02"
+	if f = which(t, e, card.Want{Kind: "limits"}); f.State != card.Cant || len(f.Why) != 3 || !strings.Contains(f.Why[0], "two flats") || !strings.Contains(f.Why[0], "By Fellside letter 25-02 the T7-B sheets govern the barrels.") {
+		t.Errorf("all decided: %+v", f)
+	}
 	// A decision without a paper is none.
 	e.Deviations[0].By = ""
 	if f := which(t, e, card.Want{Kind: "limits", Part: "barrels"}); f.State != card.Cant || !strings.Contains(f.Why[0], "no approval seen") {

@@ -95,17 +95,22 @@ func (e Engine) undecided(part string) Found {
 		if d.Decided() || part != "" && d.Part != part {
 			continue
 		}
-		said := capital(d.Part) + ": " + d.Found
-		if d.Wants != "" {
-			said += ", where " + d.of() + " has " + d.Wants
-		}
-		if d.Approval == "" {
-			said += "; no approval seen"
-		}
-		f.Why = append(f.Why, said+".")
+		f.Why = append(f.Why, d.said()+".")
 	}
 	f.Settle = []string{"The shop says in writing which sheet governs " + theParts(e.Deviations) + ". Until then no limit applies."}
 	return f
+}
+
+// said is what was found on the part, against what the model has there.
+func (d Deviation) said() string {
+	said := capital(d.Part) + ": " + d.Found
+	if d.Wants != "" {
+		said += ", where " + d.of() + " has " + d.Wants
+	}
+	if d.Approval == "" && !d.Decided() {
+		said += "; no approval seen"
+	}
+	return said
 }
 
 func (d Deviation) of() string {
@@ -131,9 +136,9 @@ func (e Engine) whole() Found {
 	if f := e.undecided(""); len(f.Why) > 0 {
 		return f
 	}
-	f := Found{State: Cant, Settle: []string{"Ask for one part of it."}}
+	f := Found{State: Cant, Settle: []string{"Ask for one part of it: no one sheet is for all of it."}}
 	for _, d := range e.Deviations {
-		f.Why = append(f.Why, capital(d.Part)+" go by the "+d.Governs+" sheets: "+d.By+".")
+		f.Why = append(f.Why, d.said()+". By "+d.By+" the "+d.Governs+" sheets govern the "+d.Part+".")
 	}
 	f.Why = append(f.Why, "The rest goes by the "+e.Model+" sheets.")
 	return f
