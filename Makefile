@@ -76,8 +76,9 @@ $(FRONT): $(NPM) $(CORE) $(EDITOR) $(EXEC) $(SHELVES) $(FRONT_SRC)
 STATICCHECK := build/staticcheck
 STATICCHECK_VERSION := v0.8.2
 PURE := ./radial/... ./sync/...
-FUZZ_SECONDS ?= 5
+FUZZ_SECONDS ?= 4
 SOAK_SECONDS ?= 30
+SEEDS ?= 20000
 
 ## test: everything: Go, Go as wasm, fuzzing, front-end checks, sizes, three real browsers
 test: need-tools test-lint test-go test-wasm test-fuzz test-front test-browser
@@ -101,6 +102,7 @@ $(STATICCHECK): Makefile | need-go
 ## test-go: the Go tests, with the race detector
 test-go: $(BIN)
 	go test -race ./... ./.ci/mutate
+	go test -v -run 'World|Mutants' ./sync/simulate
 
 ## test-wasm: the pure packages once more, as the phone runs them
 test-wasm: | need-go
@@ -120,8 +122,9 @@ test-browser: $(BIN) need-tools
 	cd pwa && node e2e/firefox.mjs
 	cd pwa && LANG=en_GB.UTF-8 xvfb-run -a node e2e/webkit.mjs
 
-## soak: longer fuzzing and the long simulations
+## soak: longer fuzzing and the long simulations; SEEDS worlds of phones and a server
 soak: | need-go
+	go test -v -timeout 0 -run World ./sync/simulate -seeds $(SEEDS)
 	.ci/fuzz $(SOAK_SECONDS)
 	go test -count=1 -v -timeout 40m -run TestKill ./server -kills 200 -pushes 10000
 

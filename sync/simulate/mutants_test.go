@@ -17,8 +17,9 @@ import (
 const within = 300
 
 var rare = map[string]int{
-	"a number put back out of its order is called missing": 500,
-	"what was handed back and lost once more is forgotten": 2600,
+	"a number put back out of its order is called missing":                   500,
+	"what was handed back and lost once more is forgotten":                   2600,
+	"a value comes back to life when what it replaced is put back behind it": 1900,
 }
 
 // mutants are breakages of the protocol of one line each, and what the person
