@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -14,7 +15,7 @@ import (
 	"linkrod/server/api"
 	"linkrod/server/fault"
 	"linkrod/server/intake"
-	"linkrod/server/people"
+	"linkrod/server/local"
 	"linkrod/server/store"
 )
 
@@ -111,41 +112,38 @@ func tell(out io.Writer, faults []cardtext.Fault) {
 // cardsImport puts a folder of cards on a shelf: all of them, or none. Without -take it
 // says what it would do.
 func cardsImport(ctx context.Context, args []string, w world) error {
-	var as, shelf, reason string
-	var take bool
-	desk, rest, done, err := cardsDesk(ctx, args, w, &as, &shelf, func(set *flag.FlagSet) {
-		set.StringVar(&reason, "reason", "", "")
-		set.BoolVar(&take, "take", false, "")
+	do := local.Shelf{}
+	c, folder, err := shelfFlags(args, w, &do, func(set *flag.FlagSet) {
+		set.StringVar(&do.Reason, "reason", "", "")
+		set.BoolVar(&do.Take, "take", false, "")
 	})
 	if err != nil {
 		return err
 	}
-	defer done()
-	read, err := readCards(rest)
+	read, err := readCards(folder)
 	if err != nil {
 		return err
 	}
-	if len(read.Faults) > 0 {
-		tell(w.out, read.Faults)
+	do.Folder, do.Texts = folder, read.Texts()
+	done, err := shelveSomewhere(ctx, c, do)
+	if err != nil {
+		return err
+	}
+	if len(done.Faults) > 0 {
+		for _, f := range done.Faults {
+			fmt.Fprintln(w.out, f)
+		}
 		return fault.New(fault.Invalid, "Nothing was taken. What is wrong stands above with its place.")
 	}
-	put, err := desk.Shelve(ctx, shelf, read, rest, as, time.Now().Format(time.DateOnly), reason, take)
-	if err != nil {
-		return err
-	}
-	if len(put.Faults) > 0 {
-		tell(w.out, put.Faults)
-		return fault.New(fault.Conflict, "Nothing was taken. What stands against it is above, with its place.")
-	}
-	for _, line := range put.Cards {
+	for _, line := range done.Cards {
 		fmt.Fprintln(w.out, line)
 	}
 	became := "would be put on"
-	if take {
+	if do.Take {
 		became = "put on"
 	}
-	fmt.Fprintf(w.out, "%s %s the shelf %q, %d there already as they are.\n", some(len(put.Cards), "card"), became, shelf, put.Same)
-	if !take {
+	fmt.Fprintf(w.out, "%s %s the shelf %q, %d there already as they are.\n", some(len(done.Cards), "card"), became, do.Title, done.Same)
+	if !do.Take {
 		fmt.Fprintln(w.out, "Nothing was taken yet. To take it in, add -take.")
 	}
 	return nil
@@ -153,13 +151,12 @@ func cardsImport(ctx context.Context, args []string, w world) error {
 
 // cardsExport writes a shelf into a new folder, each card as it was written.
 func cardsExport(ctx context.Context, args []string, w world) error {
-	var as, shelf string
-	desk, folder, done, err := cardsDesk(ctx, args, w, &as, &shelf)
+	do := local.Shelf{}
+	c, folder, err := shelfFlags(args, w, &do)
 	if err != nil {
 		return err
 	}
-	defer done()
-	files, err := desk.Unshelve(ctx, shelf)
+	done, err := shelveSomewhere(ctx, c, do)
 	if err != nil {
 		return err
 	}
@@ -169,56 +166,72 @@ func cardsExport(ctx context.Context, args []string, w world) error {
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return err
 	}
-	for _, f := range files {
-		if err := os.WriteFile(filepath.Join(folder, f.Name), []byte(f.Text), 0o644); err != nil {
+	for name, text := range done.Texts {
+		if err := os.WriteFile(filepath.Join(folder, name), []byte(text), 0o644); err != nil {
 			return err
 		}
 	}
-	fmt.Fprintf(w.out, "%s written to %s.\n", some(len(files), "file"), folder)
+	fmt.Fprintf(w.out, "%s written to %s.\n", some(len(done.Texts), "file"), folder)
 	return nil
 }
 
-// cardsDesk reads the flags of import and export and opens the stopped server's data for
-// the account; done closes it. rest is the folder named after the flags.
-func cardsDesk(ctx context.Context, args []string, w world, as, shelf *string, own ...func(*flag.FlagSet)) (desk intake.Desk, rest string, done func(), err error) {
-	var c Config
+// shelfFlags reads the flags of import and export, and the folder named after them.
+func shelfFlags(args []string, w world, do *local.Shelf, own ...func(*flag.FlagSet)) (c Config, folder string, err error) {
 	names, err := parse(&c, "data", args, w, append(own, func(set *flag.FlagSet) {
-		set.StringVar(as, "as", "", "")
-		set.StringVar(shelf, "shelf", "", "")
+		set.StringVar(&do.As, "as", "", "")
+		set.StringVar(&do.Title, "shelf", "", "")
 	})...)
 	switch {
 	case err != nil:
-		return desk, "", nil, err
+		return c, "", err
 	case len(names) != 1:
-		return desk, "", nil, errUsage{"one folder of cards is needed, after the flags"}
-	case *as == "" || *shelf == "":
-		return desk, "", nil, errUsage{"-as and the name of a curator's account, and -shelf and the shelf's name, are needed"}
+		return c, "", errUsage{"one folder of cards is needed, after the flags"}
+	case do.As == "" || do.Title == "":
+		return c, "", errUsage{"-as and the name of a curator's account, and -shelf and the shelf's name, are needed"}
 	}
-	db, account, err := openAs(ctx, c, *as)
-	if err != nil {
-		return desk, "", nil, err
-	}
-	*as = account.Name
-	return intake.Desk{Ledger: db, Account: account.ID, Now: time.Now().UnixMilli(), Check: api.Readable}, names[0], func() { db.Close() }, nil
+	return c, names[0], nil
 }
 
-// openAs opens the data file, and finds an account in it.
-func openAs(ctx context.Context, c Config, name string) (*store.DB, people.Account, error) {
+// shelveSomewhere asks the running server, or, when there is none, the data it left.
+func shelveSomewhere(ctx context.Context, c Config, do local.Shelf) (local.Shelved, error) {
+	done, err := local.Shelve(ctx, c.Data, do)
+	if !errors.Is(err, local.ErrNotRunning) {
+		return done, err
+	}
 	path := filepath.Join(c.Data, store.FileName)
 	if err := there(path); err != nil {
-		return nil, people.Account{}, err
+		return done, err
 	}
 	db, err := store.Open(path, store.Options{})
 	if err != nil {
-		return nil, people.Account{}, err
+		return done, err
 	}
-	account, err := db.AccountByName(ctx, name)
+	defer db.Close()
+	return shelve(ctx, db, do)
+}
+
+// shelve does it.
+func shelve(ctx context.Context, db *store.DB, do local.Shelf) (done local.Shelved, err error) {
+	account, err := db.AccountByName(ctx, do.As)
 	if fault.CodeOf(err) == fault.NotFound {
-		err = fault.New(fault.NotFound, fmt.Sprintf("There is no account named %q on this server.", name))
+		return done, fault.New(fault.NotFound, fmt.Sprintf("There is no account named %q on this server.", do.As))
 	}
 	if err != nil {
-		db.Close()
-		return nil, people.Account{}, err
+		return done, err
 	}
-	return db, account, nil
+	desk := intake.Desk{Ledger: db, Account: account.ID, Now: time.Now().UnixMilli(), Check: api.Readable}
+	if len(do.Texts) == 0 {
+		done.Texts, err = desk.Unshelve(ctx, do.Title)
+		return done, err
+	}
+	from := cardtext.ReadTexts(do.Texts, do.Folder)
+	put := intake.Shelved{Faults: from.Faults}
+	if len(put.Faults) == 0 {
+		put, err = desk.Shelve(ctx, do.Title, from, do.Folder, account.Name, time.Now().Format(time.DateOnly), do.Reason, do.Take)
+	}
+	for _, f := range put.Faults {
+		done.Faults = append(done.Faults, f.String())
+	}
+	done.Cards, done.Same = put.Cards, put.Same
+	return done, err
 }

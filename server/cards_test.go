@@ -93,6 +93,26 @@ func TestAShelfComesBackAsItWasWritten(t *testing.T) {
 	}
 }
 
+// While the server runs the same commands go through it, and the shelf is there for
+// everybody at once.
+func TestAShelfGoesThroughTheRunningServer(t *testing.T) {
+	data := curator(t)
+	MustRun(t, Config{Data: data, Addr: "localhost:0", TLS: "off"})
+	flags := []string{"-data", data, "-as", "Ilse Varnham", "-shelf", "Demo"}
+	if out, code := said(t, append(append([]string{"cards", "import"}, flags...), "-take", demoShelf)...); code != 0 {
+		t.Fatal(code, out)
+	}
+	to := filepath.Join(t.TempDir(), "out")
+	if out, code := said(t, append(append([]string{"cards", "export"}, flags...), to)...); code != 0 {
+		t.Fatal(code, out)
+	}
+	same(t, demoShelf, to)
+	flags[3] = "Nobody"
+	if out, code := said(t, append(append([]string{"cards", "export"}, flags...), t.TempDir())...); code != 1 || !strings.Contains(out, "There is no account named \"Nobody\" on this server.") {
+		t.Error(code, out)
+	}
+}
+
 // same holds two folders against each other, every file and byte.
 func same(t *testing.T, a, b string) {
 	t.Helper()

@@ -216,11 +216,13 @@ func (p *Program) start(l net.Listener, h http.Handler, config *tls.Config) {
 func (p *Program) control(people *auth.Auth) {
 	l, err := local.Listen(p.Data)
 	if err != nil {
-		p.Log.Warn("backup, check and passphrase won't work while the server runs", slog.String("error", err.Error()))
+		p.Log.Warn("backup, check, passphrase and cards won't work while the server runs", slog.String("error", err.Error()))
 		return
 	}
 	server := local.Server{Copy: p.db.Copy, NewPassphrase: func(ctx context.Context, n local.Passphrase) error {
 		return people.NewPassphrase(ctx, n.Name, n.Passphrase, n.Out)
+	}, Shelve: func(ctx context.Context, do local.Shelf) (local.Shelved, error) {
+		return shelve(ctx, p.db, do)
 	}}
 	p.start(l, server.Handler(p.Log), nil)
 }

@@ -182,15 +182,9 @@ func (d Desk) put(ctx context.Context, s *shelf, bodies [][]byte) error {
 	return nil
 }
 
-// Exported is a file of a shelf, as it was imported.
-type Exported struct {
-	Name string
-	Text string
-}
-
-// Unshelve is a shelf as a folder: the newest text of every card that is out, byte for byte
-// as it was written, and shelf.yaml.
-func (d Desk) Unshelve(ctx context.Context, title string) ([]Exported, error) {
+// Unshelve is a shelf as a folder, by the names of its files: the newest text of every card
+// that is out, byte for byte as it was written, and shelf.yaml.
+func (d Desk) Unshelve(ctx context.Context, title string) (map[string]string, error) {
 	s, err := d.findShelf(ctx, title)
 	if err != nil {
 		return nil, err
@@ -198,12 +192,12 @@ func (d Desk) Unshelve(ctx context.Context, title string) ([]Exported, error) {
 	if s == nil {
 		return nil, fault.New(fault.NotFound, "There is no shelf “"+title+"” of this account here.")
 	}
-	var all []Exported
+	files := map[string]string{}
 	if s.file != "" {
-		all = append(all, Exported{cardtext.ShelfFile, s.file})
+		files[cardtext.ShelfFile] = s.file
 	}
 	for _, c := range s.card.Current() {
-		all = append(all, Exported{c.ID + ".yaml", s.texts[c.Hash]})
+		files[c.ID+".yaml"] = s.texts[c.Hash]
 	}
-	return all, nil
+	return files, nil
 }

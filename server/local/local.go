@@ -33,6 +33,27 @@ type Server struct {
 	Copy func(io.Writer) error
 	// NewPassphrase replaces an account's passphrase.
 	NewPassphrase func(context.Context, Passphrase) error
+	// Shelve puts cards on a shelf, or gives a shelf's texts.
+	Shelve func(context.Context, Shelf) (Shelved, error)
+}
+
+// Shelf is what to do with a shelf of an account: put the texts of a folder on it, or,
+// without any, give those it has.
+type Shelf struct {
+	As     string            `json:"as"` // the account
+	Title  string            `json:"title"`
+	Folder string            `json:"folder"` // as faults name it
+	Texts  map[string]string `json:"texts,omitempty"`
+	Reason string            `json:"reason,omitempty"`
+	Take   bool              `json:"take,omitempty"` // else only say what would be done
+}
+
+// Shelved is what became of it.
+type Shelved struct {
+	Cards  []string          `json:"cards"` // put on the shelf, a line each
+	Same   int               `json:"same"`  // there already as they are
+	Faults []string          `json:"faults"`
+	Texts  map[string]string `json:"texts,omitempty"`
 }
 
 // Passphrase is a new one for an account.
@@ -76,13 +97,32 @@ func (s Server) Handler(log *slog.Logger) http.Handler {
 		if err == nil {
 			err = s.NewPassphrase(r.Context(), p)
 		}
-		if err != nil { // the other end is the host: it is told the cause as well
-			f := *fault.From(err)
-			w.WriteHeader(http.StatusConflict)
-			json.NewEncoder(w).Encode(refusal{f.Code, f.Words, f.Error()})
+		refuse(w, err)
+	})
+	mux.HandleFunc("POST /shelf", func(w http.ResponseWriter, r *http.Request) {
+		var do Shelf
+		err := json.NewDecoder(io.LimitReader(r.Body, 64<<20)).Decode(&do)
+		var done Shelved
+		if err == nil {
+			done, err = s.Shelve(r.Context(), do)
+		}
+		if !refuse(w, err) {
+			json.NewEncoder(w).Encode(done)
 		}
 	})
 	return mux
+}
+
+// refuse tells an error, if there is one: the other end is the host and is told the cause
+// as well.
+func refuse(w http.ResponseWriter, err error) bool {
+	if err == nil {
+		return false
+	}
+	f := *fault.From(err)
+	w.WriteHeader(http.StatusConflict)
+	json.NewEncoder(w).Encode(refusal{f.Code, f.Words, f.Error()})
+	return true
 }
 
 // refusal is a fault on its way to a command.
@@ -116,6 +156,21 @@ func NewPassphrase(ctx context.Context, data string, p Passphrase) error {
 		res.Body.Close()
 	}
 	return err
+}
+
+// Shelve has the running server do something with a shelf. [ErrNotRunning] when there is
+// none to ask.
+func Shelve(ctx context.Context, data string, do Shelf) (done Shelved, err error) {
+	body, err := json.Marshal(do)
+	if err != nil {
+		return Shelved{}, err
+	}
+	res, err := ask(ctx, data, http.MethodPost, "shelf", body)
+	if err != nil {
+		return Shelved{}, err
+	}
+	defer res.Body.Close()
+	return done, json.NewDecoder(res.Body).Decode(&done)
 }
 
 func ask(ctx context.Context, data, method, what string, body []byte) (*http.Response, error) {

@@ -2,6 +2,7 @@ package cardtext
 
 import (
 	"io/fs"
+	"maps"
 	"path"
 	"slices"
 	"strconv"
@@ -32,27 +33,47 @@ type File struct {
 
 // ReadFolder reads a shelf's folder. Its faults are all there are, of all files.
 func ReadFolder(from fs.FS, shown string) (Folder, error) {
-	d := Folder{Name: path.Base(strings.TrimRight(shown, "/"))}
-	if text, err := fs.ReadFile(from, ShelfFile); err == nil {
-		d.head(path.Join(shown, ShelfFile), text)
-	}
 	names, err := fs.Glob(from, "*.yaml")
 	if err != nil {
-		return d, err
+		return Folder{}, err
 	}
-	slices.Sort(names)
+	texts := map[string]string{}
 	for _, name := range names {
-		if name == ShelfFile {
-			continue
-		}
 		text, err := fs.ReadFile(from, name)
 		if err != nil {
-			return d, err
+			return Folder{}, err
 		}
-		d.Files = append(d.Files, File{name, text, Read(path.Join(shown, name), text, d.Rules)})
+		texts[name] = string(text)
+	}
+	return ReadTexts(texts, shown), nil
+}
+
+// ReadTexts reads a shelf's folder whose files are here already, by their names.
+func ReadTexts(texts map[string]string, shown string) Folder {
+	d := Folder{Name: path.Base(strings.TrimRight(shown, "/"))}
+	if text, ok := texts[ShelfFile]; ok {
+		d.head(path.Join(shown, ShelfFile), []byte(text))
+	}
+	for _, name := range slices.Sorted(maps.Keys(texts)) {
+		if name != ShelfFile {
+			text := []byte(texts[name])
+			d.Files = append(d.Files, File{name, text, Read(path.Join(shown, name), text, d.Rules)})
+		}
 	}
 	d.together(shown)
-	return d, nil
+	return d
+}
+
+// Texts is the folder's files as they were written, by their names.
+func (d Folder) Texts() map[string]string {
+	texts := map[string]string{}
+	if d.Head != nil {
+		texts[ShelfFile] = string(d.Head)
+	}
+	for _, f := range d.Files {
+		texts[f.Name] = string(f.Text)
+	}
+	return texts
 }
 
 // head reads shelf.yaml: {shelf, title, general, demo}.
