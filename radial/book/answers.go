@@ -25,59 +25,65 @@ type answers struct {
 	err  error // a setting that cannot be
 }
 
+// feeding is where the reckoning stands after the last reading.
+type feeding struct {
+	bank   *oil.Bank
+	before *line // the last reading that counts, since the last restart
+	broken bool  // oil went out and in after it, and no level was read
+}
+
 // answer puts the readings through the reckoning of package oil.
 func (b *Book) answer() {
 	a := &b.answers
 	if _, a.err = oil.New(b.engine.settings); a.err != nil {
 		return
 	}
-	var fed []oil.Reading // of all, as the reckoning takes it
-	starts := map[int]bool{0: true}
-	broken := false
-	var before *line
-	for _, l := range b.hours.readings {
-		if restarts(l.body) {
-			a.bank = len(a.all)
-			starts[a.bank] = true
-			before = nil
+	rs := b.hours.readings
+	for i, l := range rs {
+		poured := oil.Quarts(0)
+		// What was poured into an engine that stands belongs to the reading before it.
+		for j := i + 1; j < len(rs) && l.behind == nil && !restarts(rs[j].body) && rs[j].parkedAfter(l); j++ {
+			if o, ok := rs[j].body.(*Oil); ok {
+				q, _ := quarts(o.Added)
+				poured += q
+			}
+		}
+		b.feed(l, poured)
+	}
+}
+
+// feed puts one line through; poured is what went in after it while the engine stood.
+func (b *Book) feed(l *line, poured oil.Quarts) {
+	a, f := &b.answers, &b.fed
+	if restarts(l.body) {
+		a.bank = len(a.all)
+		*f = feeding{broken: f.broken}
+		return
+	}
+	parked := l.parkedAfter(f.before)
+	readings, breaks := b.readingsOf(l, parked)
+	for i, r := range readings {
+		if i == 0 {
+			r.ChainBroken = r.ChainBroken || f.broken
+			f.broken = false
+			l.answer = len(a.all)
+		}
+		if _, drain := l.body.(*Drain); parked && !drain {
+			a.all = append(a.all, answered{line: l, reading: r, parked: true, Answer: a.all[len(a.all)-1].Answer})
 			continue
 		}
-		parked := l.parkedAfter(before)
-		readings, breaks := b.readingsOf(l, parked)
-		for i, r := range readings {
-			if i == 0 {
-				r.ChainBroken = r.ChainBroken || broken
-				broken = false
-				l.answer = len(a.all)
-			}
-			if _, drain := l.body.(*Drain); parked && !drain {
-				// What was poured in then still belongs to the chain.
-				last := len(fed) - 1
-				for a.all[last].parked || a.all[last].line.behind != nil {
-					last--
-				}
-				fed[last].Added += r.Added
-				a.all = append(a.all, answered{line: l, reading: r, parked: true})
-			} else {
-				a.all = append(a.all, answered{line: l, reading: r})
-			}
-			fed = append(fed, r)
+		fed := r
+		if i == len(readings)-1 {
+			fed.Added += poured
 		}
-		broken = broken || breaks
-		if l.behind == nil {
-			before = l
+		if f.bank == nil {
+			f.bank, _ = oil.New(b.engine.settings)
 		}
+		a.all = append(a.all, answered{line: l, reading: r, Answer: f.bank.Add(fed)})
 	}
-	var bank *oil.Bank
-	for i := range a.all {
-		if starts[i] {
-			bank, _ = oil.New(b.engine.settings)
-		}
-		if a.all[i].parked {
-			a.all[i].Answer = a.all[i-1].Answer
-		} else {
-			a.all[i].Answer = bank.Add(fed[i])
-		}
+	f.broken = f.broken || breaks
+	if l.behind == nil {
+		f.before = l
 	}
 }
 
@@ -193,3 +199,9 @@ func (a *answers) newest() *answered {
 	}
 	return n
 }
+
+// mostDrawn is how many readings are drawn and listed: the newest. The log has them all.
+const mostDrawn = 300
+
+// shownFrom is the first of those.
+func (a *answers) shownFrom() int { return max(0, len(a.all)-mostDrawn) }

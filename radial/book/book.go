@@ -19,6 +19,8 @@ type Book struct {
 	hours   hours              // what stands at which hours, see hours.go
 	origins []origin           // what hours are counted from, see times.go
 	answers answers            // what the oil readings say, see answers.go
+	known   *tide              // the highest reading everyone had seen, see hours.go
+	fed     feeding            // where the reckoning of oil stands, see answers.go
 
 	sheets []sheet // the cards that apply, see sheets.go
 	papers []sheet // every card that is laid beside the book
@@ -47,20 +49,34 @@ type line struct {
 // once with the ledger's number, is one. Nothing is ever dropped: what cannot be
 // read is kept as a line that says so.
 func Open(records []Record) *Book {
-	b := &Book{byKey: map[Key]*line{}}
+	b := &Book{byKey: make(map[Key]*line, len(records)), lines: make([]*line, 0, len(records))}
 	for _, r := range inOrder(records) {
-		key := r.Entry.Key()
-		if b.byKey[key] != nil {
-			continue
+		if b.byKey[r.Entry.Key()] == nil {
+			b.hold(newLine(r))
 		}
-		l := &line{Record: r, key: key, pos: len(b.lines), answer: -1}
-		l.body, l.err = Decode(r.Entry.Body)
-		if o, ok := l.body.(*Opened); ok && o.Demo {
-			b.demo, b.told = true, o.Today
-		}
-		b.byKey[key] = l
-		b.lines = append(b.lines, l)
 	}
+	b.reckon()
+	return b
+}
+
+func newLine(r Record) *line {
+	l := &line{Record: r, key: r.Entry.Key(), answer: -1}
+	l.body, l.err = Decode(r.Entry.Body)
+	return l
+}
+
+// hold takes a line in, last.
+func (b *Book) hold(l *line) {
+	l.pos = len(b.lines)
+	b.byKey[l.key] = l
+	b.lines = append(b.lines, l)
+	if o, ok := l.body.(*Opened); ok && o.Demo {
+		b.demo, b.told = true, o.Today
+	}
+}
+
+// reckon finds what the lines add up to.
+func (b *Book) reckon() {
 	b.strike()
 	b.settle()
 	b.changes()
@@ -68,7 +84,6 @@ func Open(records []Record) *Book {
 	b.place()
 	b.renewals()
 	b.answer()
-	return b
 }
 
 // inOrder is book order: by the ledger's number, then what was not sent yet,

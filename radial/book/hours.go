@@ -76,34 +76,39 @@ func (b *Book) onLine(m quantity.Measured, era int) (quantity.Decimal, bool) {
 
 // place gives every line its hours and finds the order of the readings.
 func (b *Book) place() {
-	known := newTide()
+	b.known = newTide()
 	for _, l := range b.lines {
-		t, ok := l.body.(timed)
-		if !ok || !l.used() || !t.at().Given() {
-			continue
-		}
-		era, most := b.era(l), known.seenBy(l)
-		if late(l.body) {
-			era = b.lateEra(t.at(), era, most, known.lowest)
-		}
-		l.total, l.onMeter = b.onLine(t.at(), era)
-		l.era = era
-		if !l.onMeter {
-			continue
-		}
-		if reading(l.body) {
-			if most != nil && !late(l.body) && l.total.Compare(most.total) < 0 {
-				l.behind = most
-			} else {
-				known.rise(l)
-			}
-		}
-		if l.behind == nil {
-			b.hours.top = higher(b.hours.top, l)
-		}
+		b.put(l)
 	}
 	b.ordered()
 	b.order()
+}
+
+// put gives a line its hours, after all lines before it.
+func (b *Book) put(l *line) {
+	t, ok := l.body.(timed)
+	if !ok || !l.used() || !t.at().Given() {
+		return
+	}
+	era, most := b.era(l), b.known.seenBy(l)
+	if late(l.body) {
+		era = b.lateEra(t.at(), era, most, b.known.lowest)
+	}
+	l.total, l.onMeter = b.onLine(t.at(), era)
+	l.era = era
+	if !l.onMeter {
+		return
+	}
+	if reading(l.body) {
+		if most != nil && !late(l.body) && l.total.Compare(most.total) < 0 {
+			l.behind = most
+		} else {
+			b.known.rise(l)
+		}
+	}
+	if l.behind == nil {
+		b.hours.top = higher(b.hours.top, l)
+	}
 }
 
 // ordered takes in what people said about which of two readings came first.
@@ -286,4 +291,24 @@ func higher(a, b *line) *line {
 		return b
 	}
 	return a
+}
+
+// number takes in the ledger's number of a reading that rose before it had one.
+func (t *tide) number(l *line) {
+	var before *line
+	if n := len(t.high); n > 0 {
+		before = t.high[n-1]
+	}
+	t.seqs = append(t.seqs, l.Seq)
+	t.high = append(t.high, higher(before, l))
+}
+
+func (t *tide) fork() *tide {
+	c := *t
+	c.own = make(map[string]*line, len(t.own))
+	for device, l := range t.own {
+		c.own[device] = l
+	}
+	c.seqs, c.high = t.seqs[:len(t.seqs):len(t.seqs)], t.high[:len(t.high):len(t.high)]
+	return &c
 }

@@ -56,14 +56,24 @@ func (b *Book) plot(now Now) Plot {
 	per := func(r oil.QtPerHour) *float64 { v := round(e.shown(oil.Quarts(r)), 4); return &v }
 	p := Plot{
 		Unit: e.unit.Symbol() + "/h", HoursMean: b.hoursMean(), EarlyUntil: 3,
-		Points: []PlotPoint{}, Curve: []CurvePoint{}, Marks: b.plotMarks(now),
+		Points: []PlotPoint{}, Curve: []CurvePoint{},
 		BandMeans: "The band holds the true rate with 95 % chance, as far as stick, conditions and differing flights explain the scatter.",
 	}
 	if c := e.settings.Ceiling; c.OK {
 		p.Ceiling = per(c.V)
 		p.CeilingText = "shop's ceiling " + figure2(*p.Ceiling) + " " + p.Unit
 	}
-	for i, a := range b.answers.all {
+	start := b.answers.shownFrom()
+	if len(b.origins) > 1 {
+		start = max(start, b.answers.bank) // hours before an overhaul are of another count
+	}
+	from := math.Inf(-1)
+	if start > 0 && start < len(b.answers.all) {
+		from = float64(b.answers.all[start].Hours)
+	}
+	p.Marks = b.plotMarks(now, from)
+	for i := start; i < len(b.answers.all); i++ {
+		a := b.answers.all[i]
 		if a.parked {
 			continue
 		}
@@ -76,8 +86,8 @@ func (b *Book) plot(now Now) Plot {
 		}
 		pt := PlotPoint{Key: a.line.key.String(), H: float64(a.Hours), Code: a.Verdict.String(), Suspect: a.Verdict == oil.ReadingSuspect}
 		if a.Raw.OK {
-			from := float64(a.Raw.V.From)
-			pt.RawFrom, pt.Raw = &from, per(a.Raw.V.Rate)
+			since := float64(a.Raw.V.From)
+			pt.RawFrom, pt.Raw = &since, per(a.Raw.V.Rate)
 		}
 		pt.Spoken = hoursWords(a.Hours)
 		if a.Shows == oil.ShowsNow {
@@ -160,16 +170,16 @@ func (p *Plot) axes() {
 	p.RMax = math.Max(0.5, math.Ceil(2*r)/2)
 }
 
-// plotMarks are the things that happened between the readings.
-func (b *Book) plotMarks(now Now) []PlotMark {
+// plotMarks are the things that happened between the readings, from an hour on.
+func (b *Book) plotMarks(now Now, from float64) []PlotMark {
 	marks := []PlotMark{}
 	for _, l := range b.lines {
 		if !l.onMeter || l.behind != nil || !l.used() {
 			continue
 		}
 		h := float64(b.hoursSince(l.total))
-		if h < 0 {
-			continue // before the overhaul or ring job
+		if o, known := b.originAt(l.total); h < 0 || h < from || known && o != b.origins[len(b.origins)-1] {
+			continue // before what is drawn, or before the overhaul or ring job
 		}
 		switch v := l.body.(type) {
 		case *Oil:

@@ -15,7 +15,7 @@ func (b *Book) table() (head []string, rows []Row) {
 	head = []string{capital(b.hoursMean()), "Meter", "Day", "Level before, " + unit, "Added, " + unit,
 		"Since the last, " + unit + "/h", "Rate then, " + unit + "/h", "Band", "Said"}
 	rows = []Row{}
-	for i := range b.answers.all {
+	for i := b.answers.shownFrom(); i < len(b.answers.all); i++ {
 		a := &b.answers.all[i]
 		added, raw, rate, band := "–", "–", "–", "–"
 		if a.reading.Added > 0 {

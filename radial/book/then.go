@@ -3,10 +3,8 @@ package book
 // then is the book as it would be with more entries of this phone, and their
 // lines. Nothing is written.
 func (b *Book) then(bodies ...[]byte) (*Book, []*line) {
-	records := make([]Record, 0, len(b.lines)+len(bodies))
 	next := Entry{Device: "\xff", Kind: "fact"} // sorts after every device
 	for _, l := range b.lines {
-		records = append(records, l.Record)
 		next.Seen = max(next.Seen, l.Seq)
 		if l.Seq == 0 {
 			next.Device = l.key.Device // what is not sent yet was written here
@@ -17,17 +15,23 @@ func (b *Book) then(bodies ...[]byte) (*Book, []*line) {
 			next.N = max(next.N, l.key.N)
 		}
 	}
-	keys := make([]Key, len(bodies))
+	records := make([]Record, len(bodies))
+	lines := make([]*line, len(bodies))
+	then, folded := b.fork(), true
 	for i, body := range bodies {
 		next.N++
 		next.Body = body
-		keys[i] = next.Key()
-		records = append(records, Record{Entry: next})
+		records[i] = Record{Entry: next}
+		if folded {
+			lines[i] = newLine(records[i])
+			folded = then.follows(records[i]) && then.fold(lines[i])
+		}
 	}
-	then := Open(records)
-	lines := make([]*line, len(keys))
-	for i, k := range keys {
-		lines[i] = then.byKey[k]
+	if !folded {
+		then = b.again(records...)
+		for i, r := range records {
+			lines[i] = then.byKey[r.Entry.Key()]
+		}
 	}
 	return then, lines
 }

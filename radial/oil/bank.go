@@ -80,6 +80,20 @@ func Run(s Settings, log []Reading) ([]Answer, error) {
 	return answers, nil
 }
 
+// Fork is a bank that has heard the same readings and goes its own way from here, to see what
+// a reading would say that is not written yet.
+func (b *Bank) Fork() *Bank {
+	c := *b
+	c.leftOuts = append([]LeftOut(nil), b.leftOuts...)
+	c.histories = make([]history, len(b.histories))
+	for i, h := range b.histories {
+		h.members = append([]member(nil), h.members...)
+		h.events = append([]event(nil), h.events...)
+		c.histories[i] = h
+	}
+	return &c
+}
+
 // Add takes the next line of the log, in the order of the log, and answers it.
 // A line that cannot be used changes nothing but the list of lines left out.
 func (b *Bank) Add(r Reading) Answer {

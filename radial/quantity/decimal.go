@@ -1,6 +1,7 @@
 package quantity
 
 import (
+	"cmp"
 	"math"
 	"strconv"
 	"strings"
@@ -180,11 +181,23 @@ func (d Decimal) IsWhole() bool { return d.Shortest().scale == 0 }
 
 // Compare is -1, 0 or 1 as d is less than, equal to or more than e. It is
 // exact; 26.5 equals 26.50.
-func (d Decimal) Compare(e Decimal) int { return fractionOf(d).compare(fractionOf(e)) }
+func (d Decimal) Compare(e Decimal) int {
+	if d.scale == e.scale {
+		return cmp.Compare(d.coef, e.coef)
+	}
+	return fractionOf(d).compare(fractionOf(e))
+}
 
 // Add is d + e, exact, with the places of the finer of the two. It refuses a sum
 // of more than eighteen figures.
 func (d Decimal) Add(e Decimal) (Decimal, error) {
+	// Where both fit the finer scale with room to spare, as meters and gauges do, it is one sum.
+	if d.scale < e.scale {
+		d, e = e, d
+	}
+	if p := int64(pow10(int(d.scale - e.scale))); magnitude(d.coef) < 1<<58 && magnitude(e.coef) < uint64(1<<58/p) {
+		return Decimal{d.coef + e.coef*p, d.scale}, nil
+	}
 	sum, _, err := fractionOf(d).plus(fractionOf(e)).decimal(int(max(d.scale, e.scale)))
 	return sum, err
 }
