@@ -16,7 +16,8 @@ const PORTAL = '<!doctype html><title>Welcome</title><h1>Guest network</h1><p>Ag
 export class Between {
   /** Asked for every request; the answer is done to it. @type {(method: string, path: string) => Trouble | null} */
   trouble = () => null
-  /** Every request that came, as "POST /api/v1/…", in order. @type {string[]} */
+  /** Every request that came, as "POST /api/v1/…", in order; with " @offset" for a piece of a photograph.
+   *  @type {string[]} */
   asked = []
   /** What of a body went through, with 'cut request': bytes of each. @type {number[]} */
   cut = []
@@ -56,7 +57,8 @@ export class Between {
    */
   async #pass(ask, answer) {
     const { method = 'GET', url = '/' } = ask
-    this.asked.push(`${method} ${url}`)
+    const offset = ask.headers['upload-offset']
+    this.asked.push(`${method} ${url}${offset === undefined ? '' : ` @${offset}`}`)
     const trouble = this.trouble(method, url)
     if (trouble?.does === 'portal') {
       answer.writeHead(200, { 'Content-Type': 'text/html' })

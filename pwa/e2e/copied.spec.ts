@@ -18,7 +18,7 @@ import {
   type Page,
 } from './fixture'
 
-test('phone storage cloned: same number, other line; the copy counts as a new phone and nothing is lost', async ({
+test('phone storage restored or cloned: same number, other line; the copy counts as a new phone and nothing is lost', async ({
   server,
 }) => {
   const folder = mkdtempSync('/tmp/linkrod-copied-')

@@ -25,7 +25,11 @@ const test = base.extend<{ disk: string }>({
   },
 })
 
-test('the phone says that it waits, and what it had arrives once', async ({ phone, server, disk }) => {
+test('server disk full: the phone says that it waits, and what it had arrives once', async ({
+  phone,
+  server,
+  disk,
+}) => {
   const page = await phone()
   await setUp(page, server)
   const home = await startWithMine(page, { meter: '0' })

@@ -10,6 +10,8 @@ import manifest from '../package.json' with { type: 'json' }
 const root = resolve(import.meta.dirname, '../..')
 
 export interface NextVersion {
+  /** Where its sources lie, embed/dist among them. */
+  folder: string
   binary: string
   /** The number it shows, and that of the built program. */
   number: string
@@ -26,6 +28,7 @@ export function nextVersion(): NextVersion {
   const binary = join(folder, 'linkrod')
   execFileSync('go', ['build', '-o', binary, './server'], { cwd: folder, stdio: 'inherit' })
   return {
+    folder,
     binary,
     number,
     before: manifest.version,

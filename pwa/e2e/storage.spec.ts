@@ -21,7 +21,7 @@ import {
   type Page,
 } from './fixture'
 
-test('a browser without room: the ballast takes the reading, and what is not saved is said and stays typed', async ({
+test('quota exceeded: the ballast takes the reading, and what is not saved is said and stays typed', async ({
   server,
 }) => {
   const profile = mkdtempSync('/tmp/linkrod-profile-')
@@ -151,7 +151,10 @@ async function everything(page: Page): Promise<Everything> {
   return JSON.parse(readFileSync(await (await download).path(), 'utf8'))
 }
 
-test('the badge counts, signing out keeps what is unsent, signing in sends it', async ({ phone, server }) => {
+test('sign-out or expired refresh: the badge counts, signing out keeps what is unsent, signing in sends it', async ({
+  phone,
+  server,
+}) => {
   const page = await phone()
   await page.goto('/engines')
   await badge(page, /On this phone\s*nothing to send/)

@@ -14,7 +14,7 @@ const version = (page: Page, number: string) => expect(page.getByText(`Version $
 const mark = (page: Page) => page.evaluate(() => void Object.assign(window, { marked: true }))
 const marked = (page: Page) => page.evaluate(() => 'marked' in window)
 
-test('the next version asks, and a half-written reading keeps its page until it is saved', async ({
+test('old app, newer server: the next version asks, and a half-written reading keeps its page until it is saved', async ({
   phone,
   server,
 }) => {

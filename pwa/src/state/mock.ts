@@ -158,6 +158,9 @@ const answers: Mocked = {
   ],
   'tray.put-by': () => null,
   'tray.write': () => ({ name: 'linkrod-tray.json', type: 'application/json', text: '[]' }),
+  'photo.keep': () => ({ sum: 'ab'.repeat(32), bytes: 1 }),
+  'photos.of': () => [{ sum: 'ab'.repeat(32), bytes: null, pending: true }],
+  'photo.show': () => ({ bytes: null, pending: true }),
   members: () => [
     {
       account: 'aa'.repeat(16),

@@ -144,3 +144,19 @@ export const emptied = {
   lost: 'What was written after that and not sent is gone. Write it again from paper or memory, by its hours.',
   done: 'Understood',
 }
+
+export const photos = {
+  title: 'Photograph',
+  take: 'Take or choose a picture',
+  another: 'One more picture',
+  of: 'Of what?',
+  ofHint: 'The label stays with the picture: cylinder 5, inlet pipe, wet at the nut.',
+  strips: 'It is drawn anew on this phone: no place and no time of the camera go along.',
+  pending: 'The photo is still to be sent.',
+  notHere: 'The photo has not arrived yet.',
+  group: 'Photos',
+  waits: 'Photo, still to be sent',
+  refused: 'Photo, not taken',
+  some: (n: number) => (n === 1 ? 'one photo to send' : `${n} photos to send`),
+  write: 'Photograph',
+}

@@ -3,6 +3,7 @@
 // words.test.ts keeps the banned words out.
 
 import type { Badge } from '../worker/protocol'
+import { photos } from './words-together'
 
 const lines = (n: number): string => (n === 1 ? 'one line' : `${n} lines`)
 
@@ -74,6 +75,7 @@ export function badgeWords(b: Badge, needsSignIn: boolean, now: number): [string
     return [`Saved here, ${n}`, b.since > 0 ? `since ${when(b.since, now)}` : '']
   }
   if (b.unjoined > 0) return ['On this phone', lines(b.unjoined)]
+  if (b.photos) return ['Lines sent', photos.some(b.photos)]
   if (b.lastSent > 0) return ['All sent', when(b.lastSent, now)]
   if (b.demo > 0) return ['On this phone', b.demo === 1 ? 'one demo line' : `${b.demo} demo lines`]
   return ['On this phone', 'nothing to send']

@@ -147,6 +147,15 @@ export class Account {
     }
   }
 
+  /** A piece of a file in the name of who is signed in. */
+  async upload(method: string, path: string, head: Record<string, string>, body: Blob | null = null) {
+    return this.http.upload(method, path, head, body, await this.access())
+  }
+
+  async bytes(path: string): Promise<Blob> {
+    return this.http.bytes(path, await this.access())
+  }
+
   /** A token that is good for a while. Fails with 'sign-in' when the person has to sign in again. */
   async access(): Promise<string> {
     if (this.#access && this.elapsed() < this.#access.until) return this.#access.token

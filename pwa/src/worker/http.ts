@@ -75,6 +75,61 @@ export class Http {
     )
   }
 
+  /** A piece of a file, by the rules of resumable uploads: how far the server has it now. The header is our sign
+   *  that it was our server that answered. */
+  async upload(
+    method: string,
+    path: string,
+    head: Record<string, string>,
+    body: Blob | null,
+    access: string,
+  ) {
+    const headers: Record<string, string> = { ...head, Authorization: 'Bearer ' + access }
+    if (body) headers['Content-Type'] = 'application/offset+octet-stream'
+    let response: Response
+    try {
+      const signal = AbortSignal.timeout(PATIENCE)
+      response = await this.fetch('/api/v1/' + path, {
+        method,
+        headers,
+        body,
+        cache: 'no-store',
+        redirect: 'error',
+        signal,
+      })
+    } catch (error) {
+      throw new NoAnswer(error)
+    }
+    const ours = response.headers.get('Tus-Resumable') === '1.0.0' || response.status === 401
+    if (!ours) throw new NoAnswer()
+    const at = response.headers.get('Upload-Offset')
+    if (response.ok && at !== null) return Number(at)
+    const reply = (await response.json().catch(() => null)) as Reply
+    throw new Refused(
+      response.status,
+      reply?.error?.code ?? 'refused',
+      reply?.error?.words ?? words.noAnswer,
+      0,
+    )
+  }
+
+  /** A file, whole. */
+  async bytes(path: string, access: string): Promise<Blob> {
+    let response: Response
+    try {
+      response = await this.fetch('/api/v1/' + path, {
+        headers: { Authorization: 'Bearer ' + access },
+        cache: 'no-store',
+        redirect: 'error',
+        signal: AbortSignal.timeout(PATIENCE * 3),
+      })
+      if (response.ok) return await response.blob()
+    } catch (error) {
+      throw new NoAnswer(error)
+    }
+    throw new Refused(response.status, 'refused', words.noAnswer, 0)
+  }
+
   /** A reply that stays open, or no answer. The caller ends it through `signal`. */
   async stream(path: string, access: string, signal: AbortSignal): Promise<ReadableStream<Uint8Array>> {
     let response: Response

@@ -96,6 +96,8 @@ export interface Badge {
   unjoined: number
   /** Entries written in demo engines: nothing ever sends them. */
   demo: number
+  /** Photographs still to be sent. */
+  photos?: number
 }
 
 export interface TrayLine {
@@ -103,7 +105,7 @@ export interface TrayLine {
   book: string
   engine: string
   words: string
-  group: 'waiting' | 'refused' | 'held' | 'lost'
+  group: 'waiting' | 'refused' | 'held' | 'lost' | 'photo'
   reason: string
   written: number
   bytes: number
@@ -112,7 +114,16 @@ export interface TrayLine {
 /** A form as it stands: field name -> text as typed (or the choice made). */
 export type Draft = Record<string, unknown>
 export type DraftKind =
-  'identity' | 'deviation' | 'oil' | 'drain' | 'note' | 'setting' | 'step_closed' | 'meter' | 'strike'
+  | 'identity'
+  | 'deviation'
+  | 'oil'
+  | 'drain'
+  | 'note'
+  | 'photo'
+  | 'setting'
+  | 'step_closed'
+  | 'meter'
+  | 'strike'
 
 /** A question of the core about one field. It asks; it blocks only what is impossible. */
 export interface Ask {
@@ -360,6 +371,13 @@ export interface Calls {
   tray: [Record<string, never>, TrayLine[]]
   'tray.put-by': [{ key: string }, null]
   'tray.write': [Record<string, never>, Download]
+
+  // photographs
+  'photo.keep': [{ book: string; file: Blob }, { sum: string; bytes: number }]
+  /** The pictures a line names: each with its bytes, or null where they are not to be had now. */
+  'photos.of': [{ book: string; key: string }, { sum: string; bytes: Blob | null; pending: boolean }[]]
+  /** One picture by its name. */
+  'photo.show': [{ book: string; sum: string }, { bytes: Blob | null; pending: boolean }]
 
   // people
   members: [{ book: string }, Member[]]

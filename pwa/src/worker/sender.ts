@@ -51,8 +51,11 @@ export class Sender {
     private readonly core: Core,
     private readonly world: World,
     private readonly backoff = new Backoff(),
-    /** Called with each hello: what else rests on it. */
-    private readonly heard: (owner: string, hello: object) => Promise<void> = async () => undefined,
+    /** What else rests on a hello: known at once, and done when the lines are through. */
+    private readonly also: {
+      heard?(owner: string, hello: object): Promise<void>
+      sent?(owner: string, limits: object): Promise<void>
+    } = {},
   ) {}
 
   /** Try now: on start, on resume, when the line is back, after a save, on a tap, on a nudge. Resolves when the
@@ -123,7 +126,7 @@ export class Sender {
   /** One whole exchange. How many ms the rest of it must wait at least, or -1: nothing is left. */
   async #exchange(owner: string): Promise<number> {
     const hello = await this.account.call<Hello>('GET', 'hello')
-    await this.heard(owner, hello)
+    await this.also.heard?.(owner, hello)
     const { min_schema = 0, max_schema = 0, restored = 0 } = hello
     const there = new Map(hello.books.map((b) => [b.book, b]))
     const { here, waiting } = await this.storage.write(async (tx) => {
@@ -149,6 +152,7 @@ export class Sender {
     }
     const left = await this.storage.read((tx) => inState(tx, owner, 'waiting'))
     if (left.length === 0) await this.#stamp(LAST_SENT(owner))
+    await this.also.sent?.(owner, hello.limits)
     return wait
   }
 

@@ -2,6 +2,7 @@
 
 import { keyOf } from './entry'
 import { inState } from './entries'
+import type { Photo } from './photos'
 import type { Download, TrayLine } from './protocol'
 import type { Row, State, Storage, Reading } from './storage'
 import { Failure } from './trouble'
@@ -43,6 +44,23 @@ export class Tray {
       written: row.written,
       bytes: JSON.stringify(row.entry).length,
     }))
+  }
+
+  /** Pictures that are still to be sent, as lines of the tray. */
+  async photos(left: Photo[]): Promise<TrayLine[]> {
+    return Promise.all(
+      left.map(async ({ owner, book, sum, bytes, state, words: why, written }) => ({
+        key: `${book}:${sum}`,
+        book,
+        engine:
+          (await this.storage.read((tx) => tx.objectStore('books').get([owner, book])))?.line.name ?? '',
+        words: '',
+        group: 'photo' as const,
+        reason: state === 'refused' ? why : '',
+        written,
+        bytes: bytes.size,
+      })),
+    )
   }
 
   /** The person has seen to a refused line: it leaves the tray and stays in the book. */

@@ -39,6 +39,9 @@ export const words = {
   shelved:
     'Another line stands under this number at the server. This one stays here and can be saved to a file.',
   clock: 'The clock of this phone looks wrong. This line will carry the hours and the time the shop got it.',
+  noPicture: 'This file could not be opened as a picture. Take it again, or choose a JPEG or PNG.',
+  noRoomForPhoto:
+    'The picture was not kept: the phone has no room for it. Readings still fit. Make room and take it again.',
   notInTray: 'This line is not in the tray any more.',
   emptied: (sent: number) =>
     'This phone was emptied by its browser. ' +

@@ -10,13 +10,14 @@ import { Clock, type Heard } from './clock'
 import { Core } from './core'
 import { Demo } from './demo'
 import { deviceOf } from './entries'
-import { wallOf } from './entry'
+import { refOf, textOf, wallOf } from './entry'
 import { Files } from './files'
 import { startEditor, startGo, startSums } from './go'
 import { Http } from './http'
 import { Nudges } from './nudge'
 import { noticeIn, putAway } from './notice'
 import { People } from './people'
+import { Photos, namedIn } from './photos'
 import { prefsIn, setPrefs } from './prefs'
 import type { AnswerOf, ArgsOf, Badge, Do, ToWorker, WorkerEvent } from './protocol'
 import { Sender } from './sender'
@@ -70,12 +71,16 @@ const sender = new Sender(
     now,
   },
   new Backoff(),
-  async (owner, hello) => {
-    const { account: who } = hello as { account?: { host?: boolean } }
-    await account.isHost(owner, who?.host ?? false)
+  {
+    async heard(owner, hello) {
+      const { account: who } = hello as { account?: { host?: boolean } }
+      await account.isHost(owner, who?.host ?? false)
+    },
+    sent: (owner, limits) => photos.send(owner, limits),
   },
 )
 const people = new People(account)
+const photos = new Photos(account, () => void showBadge(), now)
 const nudges = new Nudges(http, account, () => void sender.kick())
 
 /** The other tabs of this browser: they share the storage and nothing else. */
@@ -135,11 +140,22 @@ function listen(on: boolean) {
   else nudges.stop()
 }
 
-const badge = (): Promise<Badge> => storage.read(async (tx) => badgeOf(tx, await ownerIn(tx), sender.doing))
+const owner = () => storage.read(ownerIn)
+
+async function badge(): Promise<Badge> {
+  const lines = await storage.read(async (tx) => badgeOf(tx, await ownerIn(tx), sender.doing))
+  // Without their own room pictures are not there; readings are.
+  const left = await photos.waiting(await owner()).catch(() => [])
+  return { ...lines, photos: left.length }
+}
 
 async function showBadge() {
   say({ event: 'badge', badge: await badge() })
 }
+
+/** Under whom a book lies here. */
+const ownerOf = (book: string): Promise<string> =>
+  storage.read(async (tx) => ((await tx.objectStore('books').get(['demo', book])) ? 'demo' : ownerIn(tx)))
 
 const none = null
 const done = (act: Promise<unknown>) => act.then(() => none)
@@ -223,13 +239,26 @@ const calls: { [D in Do]: (args: ArgsOf<D>) => Promise<AnswerOf<D>> } = {
     await sender.kick()
     return badge()
   },
-  tray: () => tray.lines(),
+  async tray() {
+    const left = await photos.waiting(await owner()).catch(() => [])
+    return [...(await tray.lines()), ...(await tray.photos(left))]
+  },
   async 'tray.put-by'({ key }) {
     await tray.putBy(key)
     await showBadge()
     return none
   },
   'tray.write': () => tray.write(),
+
+  'photo.keep': async ({ book, file }) => photos.keep(await ownerOf(book), book, file),
+  async 'photos.of'({ book, key }) {
+    const whose = await ownerOf(book)
+    const { device, n } = refOf(key)
+    const row = await storage.read((tx) => tx.objectStore('entries').get([whose, book, device, n]))
+    const sums = row ? namedIn(textOf(row.entry)) : []
+    return Promise.all(sums.map(async (sum) => ({ sum, ...(await photos.show(whose, book, sum)) })))
+  },
+  'photo.show': async ({ book, sum }) => photos.show(await ownerOf(book), book, sum),
 
   members: ({ book }) => people.members(book),
   'member.change': ({ book, account: who, ...change }) => done(people.change(book, who, change)),
