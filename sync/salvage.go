@@ -1,6 +1,10 @@
 package sync
 
-import "linkrod/sync/plain"
+import (
+	"maps"
+
+	"linkrod/sync/plain"
+)
 
 // Salvage is a stretch of a ledger that a phone still has and the server, put
 // back from a backup, perhaps no longer: the records after a position, and the
@@ -32,9 +36,9 @@ type SalvageResult struct {
 //	R2  An entry comes back with its account, author and time. So a ledger that
 //	    only lost its end has the same chain again once the end is back.
 //	R3  Two phones that put back the same records do it once.
-//	R4  What can't come back (unproven, or its key holds another entry by now)
-//	    is kept beside the ledger, and uses up no number: its author may still
-//	    send it.
+//	R4  What can't come back (unproven, or its key or the one before holds
+//	    another entry by now, so that E2 would break) is kept beside the ledger,
+//	    and uses up no number: its author may still send it.
 type SalvageDesk struct {
 	Account  ID    // who hands it back
 	Received int64 // milliseconds since 1970
@@ -42,7 +46,7 @@ type SalvageDesk struct {
 	Head   Head
 	Proven bool          // the receipt is for this book and signed by this server
 	Last   map[ID]uint64 // of each device in the salvage: its highest number used
-	Turns  map[Ref]Turn  // of the keys in the salvage that were used
+	Turns  map[Ref]Turn  // of the keys in the salvage, and the keys before them, that were used
 }
 
 // SalvageOutcome is what a salvage changes and what is answered.
@@ -57,22 +61,24 @@ type SalvageOutcome struct {
 // Take decides about a salvage, record by record.
 func (d SalvageDesk) Take(s Salvage) SalvageOutcome {
 	out := SalvageOutcome{Head: d.Head}
-	last := make(map[ID]uint64, len(d.Last))
-	for device, n := range d.Last {
-		last[device] = n
-	}
+	last, turns := make(map[ID]uint64, len(d.Last)), make(map[Ref]Turn, len(d.Turns)) // the maps given stay the caller's
+	maps.Copy(last, d.Last)
+	maps.Copy(turns, d.Turns)
 	proven := d.Proven && s.reaches()
+	apart := map[ID]bool{} // devices whose entries here and there part
 	for _, r := range s.Records {
 		e := r.Entry
 		key := Ref{e.Device, e.N}
-		turn, used := d.Turns[key]
+		turn, used := turns[key]
+		before := turns[Ref{e.Device, e.N - 1}]
 		result := SalvageResult{Device: e.Device, N: e.N}
 		switch {
 		case used && turn.Seq > 0 && turn.Hash == e.Hash: // R3
 			result.State, result.Seq = Dup, turn.Seq
 		case !proven:
 			d.offer(&out, &result, r, say(CodeSalvage, "Nothing proves that this entry was in the book before the server was put back. The host can admit it."))
-		case used && !turn.fits(e.Hash):
+		case used && !turn.fits(e.Hash), !before.Hash.IsZero() && before.Hash != e.Prev, apart[e.Device]:
+			apart[e.Device] = true
 			d.offer(&out, &result, r, say(CodeFork, "Another entry stands under this number since the server was put back. The host can see this one beside the book."))
 		default:
 			out.Head = out.Head.Next(e.Hash, r.Account, r.Received)
@@ -87,6 +93,7 @@ func (d SalvageDesk) Take(s Salvage) SalvageOutcome {
 				out.Missing = append(out.Missing, hole)
 			}
 			last[e.Device] = max(last[e.Device], e.N)
+			turns[key] = Turn{Hash: e.Hash, Seq: r.Seq}
 			out.fill(key)
 		}
 		out.Results = append(out.Results, result)

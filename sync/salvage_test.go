@@ -161,7 +161,9 @@ func TestSalvage(t *testing.T) {
 			s.Records[3].Chain[0] ^= 1
 		}, "1 held, 1 held, 2 held, 2 held", 4, nil},
 		{"R4: another entry has the number by now", SalvageDesk{Proven: true, Turns: map[Ref]Turn{key(b1): {Hash: Hash{1}, Seq: 9}}, Last: map[ID]uint64{{2}: 1}},
-			nil, "1 ok@1, 1 held, 2 ok@2, 2 ok@3", 1, nil},
+			nil, "1 ok@1, 1 held, 2 ok@2, 2 held", 2, nil},
+		{"R4: another entry has the number before it", SalvageDesk{Proven: true, Turns: map[Ref]Turn{key(a1): {Hash: Hash{1}, Seq: 9}}, Last: map[ID]uint64{{1}: 1}},
+			func(s *Salvage) { *s = given(t, records, 1) }, "1 ok@1, 2 held, 2 ok@2", 1, nil},
 		{"a set-aside entry that was in the ledger once comes back", SalvageDesk{Proven: true,
 			Turns: map[Ref]Turn{key(a2): {Hash: a2.Hash, State: Held}}, Last: map[ID]uint64{{1}: 2}}, nil, "1 ok@1, 1 ok@2, 2 ok@3, 2 ok@4", 0, nil},
 		{"what it comes past is missing", SalvageDesk{Proven: true}, func(s *Salvage) {

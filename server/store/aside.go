@@ -40,14 +40,13 @@ func (d *DB) Salvage(ctx context.Context, book, account sync.ID, s sync.Salvage,
 			if _, seen := desk.Last[e.Device]; !seen {
 				desk.Last[e.Device] = lastOf(t, book, e.Device)
 			}
-			if e.N > desk.Last[e.Device] {
-				continue
+			for n := max(1, e.N-1); n <= min(e.N, desk.Last[e.Device]); n++ {
+				turn, err := turnOf(t, book, e.Device, n)
+				if err != nil {
+					return err
+				}
+				desk.Turns[sync.Ref{Device: e.Device, N: n}] = turn
 			}
-			turn, err := turnOf(t, book, e.Device, e.N)
-			if err != nil {
-				return err
-			}
-			desk.Turns[sync.Ref{Device: e.Device, N: e.N}] = turn
 		}
 		out = desk.Take(s)
 		if err := keep(t, book, out.Records, out.Missing); err != nil {

@@ -109,6 +109,14 @@ func (w *world) checkShelf(p *phone, id sync.ID, before, b *shelf) {
 // checkCopied asserts that a phone goes on under a new id only when its number
 // has been used by another entry, or what came before it is not there any more.
 func (w *world) checkCopied(p *phone, s *storage) {
+	for id, b := range p.store.books {
+		for at, r := range b.rows {
+			ledger := w.server.data.books[id]
+			if _, stays := s.books[id].rows[at]; !stays && ledger != nil && ledger.turns[at.Ref].Hash == r.Hash && ledger.turns[at.Ref].Seq > 0 {
+				w.wrong("S7: %s writes %s anew, which the ledger has", p.name, r.entry.Body)
+			}
+		}
+	}
 	for _, from := range s.moved {
 		for _, b := range p.store.books {
 			if r, here := b.rows[from]; !here || !r.Own {
@@ -304,6 +312,9 @@ func (w *world) checkHeld() {
 				continue
 			}
 			inLedger := map[string]bool{}
+			for _, a := range b.offered {
+				inLedger[wordsIn(a.Raw)] = true // its number is another's by now: the host has it to admit
+			}
 			for _, r := range b.records {
 				inLedger[string(r.Entry.Body)] = true
 			}

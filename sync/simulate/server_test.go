@@ -294,9 +294,11 @@ func (s *server) salvage(in request, id sync.ID, b *book) answer {
 	desk := sync.SalvageDesk{Account: in.account, Received: s.now, Head: b.head(), Last: b.last, Turns: map[sync.Ref]sync.Turn{}}
 	desk.Proven = given.Receipt != nil && given.Receipt.Book == id && bytes.Equal(given.Receipt.Sig, s.sign(*given.Receipt))
 	for _, r := range given.Records {
-		key := sync.Ref{Device: r.Entry.Device, N: r.Entry.N}
-		if t, ok := b.turns[key]; ok {
-			desk.Turns[key] = t
+		for _, n := range []uint64{r.Entry.N - 1, r.Entry.N} {
+			key := sync.Ref{Device: r.Entry.Device, N: n}
+			if t, ok := b.turns[key]; ok {
+				desk.Turns[key] = t
+			}
 		}
 	}
 	out := desk.Take(given)
