@@ -168,6 +168,11 @@ func (k *checker) walk(at string, v plain.Value, field, src string) {
 			k.walk(at+"/"+n, v.Items()[i], n, src)
 		}
 	case plain.List:
+		if field == "rows" && src == "" { // one mark in a row of a table is the row's
+			if marks := Marks(prose(v)); len(marks) > 0 && v.Items()[0].Kind() == plain.Text {
+				src = marks[0]
+			}
+		}
 		for i, e := range v.Items() {
 			k.walk(at+"/"+strconv.Itoa(i), e, field, src)
 		}
@@ -262,25 +267,28 @@ func sentences(s string) []string {
 	}
 }
 
-// numbered reports a number in a text. A word that begins with a letter is a name: T7-B,
-// B-0620.
+// numbered reports a number in a text: in figures, or a count in words with its unit, "two
+// full turns". A word that begins with a letter is a name: T7-B, B-0620.
 func numbered(s string) bool {
-	inWord, inName := false, false
-	for _, r := range s {
-		switch {
-		case r >= '0' && r <= '9' || strings.ContainsRune("½¼¾⅓⅔⅛", r):
-			if !inName {
-				return true
-			}
-		case unicode.IsLetter(r):
-			inName, inWord = inName || !inWord, true
-		case inName && r == '-':
-		default:
-			inWord, inName = false, false
+	counting := 0 // words since a count in words
+	for _, word := range strings.FieldsFunc(s, func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !unicode.In(r, unicode.No) && r != '-'
+	}) {
+		if first := []rune(word)[0]; unicode.IsDigit(first) || unicode.In(first, unicode.No) {
+			return true
+		}
+		counting--
+		switch word = strings.ToLower(word); {
+		case oneOf(word, "two three four five six seven eight nine ten twelve fifteen twenty thirty forty fifty sixty hundred"):
+			counting = 4
+		case counting > 0 && oneOf(word, "turns hours minutes seconds blades degrees psi quarts ounces days weeks months years inches thou pounds strokes rpm revolutions volts amps ohms gallons litres"):
+			return true
 		}
 	}
 	return false
 }
+
+func oneOf(word, words string) bool { return strings.Contains(" "+words+" ", " "+word+" ") }
 
 // disputes checks that each side says where it is from and that somebody decides.
 func (k *checker) disputes(v plain.Value) {

@@ -68,6 +68,7 @@ func TestFaults(t *testing.T) {
 		{sound, "u: thou, src: fw", "u: thou, src: fv", "14:67: There is no source “fv”. This card’s are: fw."},
 		{step, " [tx]", "", "12:7: There is a number here without its source."},
 		{step, " [tx].", ". Nobody knows why [tx].", "12:7: There is a number here without its source."},
+		{step, "at least 2 [tx]", "and wait ten full minutes", "12:7: There is a number here without its source."},
 		{step, "[tx]", "[ty]", "12:7: There is no source “ty”. This card’s are: tx."},
 		{step, "as live, it can kill", "as live, it kills 2 people a year", "9:5: There is a number here without its source."},
 		// who typed and who checked

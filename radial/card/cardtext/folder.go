@@ -113,11 +113,16 @@ func (d *Folder) together(shown string) {
 	}
 	for _, f := range d.Files {
 		for i, see := range f.Read.Card.JSON.Get("see").Items() {
-			if _, ok := by[see.Text()]; !ok {
+			if _, ok := by[see.Text()]; !ok && !d.hasFile(see.Text()+".yaml") {
 				d.Faults = append(d.Faults, f.Read.places.fault(path.Join(shown, f.Name), card.Fault{At: "/see/" + strconv.Itoa(i), Words: "There is no card “" + see.Text() + "” on this shelf to see."}))
 			}
 		}
 	}
+}
+
+// hasFile reports that there is such a file, sound or not.
+func (d *Folder) hasFile(name string) bool {
+	return slices.ContainsFunc(d.Files, func(f File) bool { return f.Name == name })
 }
 
 // Bundle is the shelf as one JSON file, as the phone keeps it.
