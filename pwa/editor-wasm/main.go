@@ -99,7 +99,7 @@ func cardPublish(args plain.Value, w *plain.Writer) error {
 		b := read(args, "before")
 		if before = &b.Card; b.Card.ID == "" {
 			before = nil
-		} else if no := t.Next("card", b.Card); no != nil {
+		} else if no := t.Next("card", b.Card); no != nil && len(t.Faults) == 0 {
 			return card.Wrong(no.Words)
 		}
 	}
