@@ -20,7 +20,8 @@ type Shelf struct {
 // version is a card with what became of it.
 type version struct {
 	Card
-	author string
+	author string // whom the server knows the publisher as, "" while it is only on this phone
+	by     string // as the entry has it
 	reason string // of publishing it
 	gone   string // why it was withdrawn
 	checks []check
@@ -80,10 +81,14 @@ func ReadBundle(v plain.Value) (Shelf, error) {
 	for _, e := range v.Get("cards").Items() {
 		c, err := Read(e.Get("json"))
 		if err != nil {
-			return Shelf{}, err
+			s.Problems = append(s.Problems, err.Error())
+			continue
 		}
 		c.Shelf, c.Hash = s.ID, e.Get("hash").Text()
 		s.versions = append(s.versions, version{Card: c})
+	}
+	if s.ID == "" {
+		return Shelf{}, Wrong("This is no shelf: it has no name.")
 	}
 	return s, nil
 }
@@ -134,7 +139,7 @@ func (s *Shelf) put(r Record) {
 		switch {
 		case v.Hash == c.Hash:
 		case v.State == "draft": // a draft is written again until it is published
-			s.versions[i] = version{Card: c, author: r.Author, reason: r.Body.Get("reason").Text()}
+			s.versions[i] = version{Card: c, author: r.Author, by: by(r), reason: r.Body.Get("reason").Text()}
 			s.announce(c, change, r)
 		default:
 			s.Problems = append(s.Problems, "Version "+itoa(c.Version)+" of "+c.Title+" was published twice and differently. What came first stands; the other needs a number of its own.")
@@ -142,7 +147,7 @@ func (s *Shelf) put(r Record) {
 		return
 	}
 	s.announce(c, change, r)
-	s.versions = append(s.versions, version{Card: c, author: r.Author, reason: r.Body.Get("reason").Text()})
+	s.versions = append(s.versions, version{Card: c, author: r.Author, by: by(r), reason: r.Body.Get("reason").Text()})
 }
 
 // announce adds a published version to what changed.
@@ -183,7 +188,7 @@ func (s *Shelf) check(r Record) {
 			continue
 		}
 		who := by(r)
-		if same(r.Author, v.author) && r.Author != "" {
+		if same(who, v.by) || r.Author != "" && same(r.Author, v.author) {
 			s.Problems = append(s.Problems, who+" published "+v.Title+" and can’t be the second person who checks it.")
 			return
 		}

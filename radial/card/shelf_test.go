@@ -194,3 +194,15 @@ func TestTheWireExampleOfAShelf(t *testing.T) {
 		t.Errorf("%v %s\n%s", r.Faults, card.Prepare(r.Card.JSON), wrote(b.Get("json")))
 	}
 }
+
+// A card of a newer Linkrod is told and keeps no other from being read.
+func TestACardOfANewerLinkrod(t *testing.T) {
+	s, err := card.ReadBundle(body(t, `{"shelf":"s","title":"S","cards":[{"hash":"1","json":{"card":"x","kind":"hologram","title":"X","version":1,"state":"published"}},
+		{"hash":"2","json":{"card":"y","kind":"note","title":"Y","version":1,"state":"published","body":{"paragraphs":["Y."]}}}]}`))
+	if err != nil || len(s.Problems) != 1 || len(s.Current()) != 1 || s.Current()[0].ID != "y" {
+		t.Errorf("%v %+v", err, s)
+	}
+	if _, err := card.ReadBundle(body(t, `{"cards":[]}`)); err == nil {
+		t.Error("a shelf without a name")
+	}
+}
