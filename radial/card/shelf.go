@@ -10,7 +10,8 @@ import (
 type Shelf struct {
 	ID, Title     string
 	Demo, General bool
-	versions      []version // in the order they came
+	versions      []version      // in the order they came
+	latest        map[string]int // the newest version that is out, by card
 	loans         []Loan
 	// Problems is what cannot be as it was written, a sentence each. Nothing of it is lost.
 	Problems []string
@@ -85,7 +86,7 @@ func ReadBundle(v plain.Value) (Shelf, error) {
 			continue
 		}
 		c.Shelf, c.Hash = s.ID, e.Get("hash").Text()
-		s.versions = append(s.versions, version{Card: c})
+		s.add(version{Card: c})
 	}
 	if s.ID == "" {
 		return Shelf{}, Wrong("This is no shelf: it has no name.")
@@ -141,13 +142,14 @@ func (s *Shelf) put(r Record) {
 		case v.State == "draft": // a draft is written again until it is published
 			s.versions[i] = version{Card: c, author: r.Author, by: by(r), reason: r.Body.Get("reason").Text()}
 			s.announce(c, change, r)
+			s.out(s.versions[i])
 		default:
 			s.Problems = append(s.Problems, "Version "+itoa(c.Version)+" of "+c.Title+" was published twice and differently. What came first stands; the other needs a number of its own.")
 		}
 		return
 	}
 	s.announce(c, change, r)
-	s.versions = append(s.versions, version{Card: c, author: r.Author, by: by(r), reason: r.Body.Get("reason").Text()})
+	s.add(version{Card: c, author: r.Author, by: by(r), reason: r.Body.Get("reason").Text()})
 }
 
 // announce adds a published version to what changed.
@@ -251,15 +253,24 @@ func kindOrder(kind string) int {
 	return len(kinds)
 }
 
-// newest is the number of the newest version that is out, 0 for none.
-func (s *Shelf) newest(id string) (n int) {
-	for _, v := range s.versions {
-		if v.ID == id && v.State != "draft" {
-			n = max(n, v.Version)
-		}
-	}
-	return n
+// add puts a version behind the others.
+func (s *Shelf) add(v version) {
+	s.versions = append(s.versions, v)
+	s.out(v)
 }
+
+// out notes that a version is out, if it is.
+func (s *Shelf) out(v version) {
+	if s.latest == nil {
+		s.latest = map[string]int{}
+	}
+	if v.State != "draft" {
+		s.latest[v.ID] = max(s.latest[v.ID], v.Version)
+	}
+}
+
+// newest is the number of the newest version that is out, 0 for none.
+func (s *Shelf) newest(id string) int { return s.latest[id] }
 
 // Find is a version of a card; the newest that is out for 0.
 func (s *Shelf) Find(id string, n int) (Shown, bool) {

@@ -2,6 +2,7 @@ package card_test
 
 import (
 	"os"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -204,5 +205,31 @@ func TestACardOfANewerLinkrod(t *testing.T) {
 	}
 	if _, err := card.ReadBundle(body(t, `{"cards":[]}`)); err == nil {
 		t.Error("a shelf without a name")
+	}
+}
+
+// Two thousand cards are a list in no time.
+func BenchmarkTwoThousandCards(b *testing.B) {
+	var w plain.Writer
+	w.Begin('{')
+	w.Text("shelf", "s")
+	w.Open("cards", '[')
+	for i := range 2000 {
+		w.Begin('{')
+		w.Text("hash", "h")
+		w.Raw("json", []byte(`{"card":"c`+strconv.Itoa(i)+`","kind":"note","title":"Card `+strconv.Itoa(i)+`","version":1,"state":"published","body":{"paragraphs":["Said once."]}}`))
+		w.End('}')
+	}
+	w.End(']')
+	w.End('}')
+	v, err := plain.Parse(w.Bytes())
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		s, err := card.ReadBundle(v)
+		if err != nil || len(s.Current()) != 2000 {
+			b.Fatal(err)
+		}
 	}
 }
