@@ -68,7 +68,7 @@ $(NPM): pwa/package-lock.json | need-node
 	cd pwa && npm ci --no-audit --no-fund
 	@touch $@
 
-$(FRONT): $(NPM) $(CORE) $(EDITOR) $(EXEC) $(SHELVES) $(FRONT_SRC)
+$(FRONT): $(NPM) $(CORE) $(SUMS) $(EDITOR) $(EXEC) $(SHELVES) $(FRONT_SRC)
 	cd pwa && npm run --silent build
 
 # ---- tests -----------------------------------------------------------------------------------
