@@ -19,6 +19,8 @@ const within = 300
 var rare = map[string]int{
 	"a number put back out of its order is called missing":                   500,
 	"what was handed back and lost once more is forgotten":                   2600,
+	"what the ledger holds waits again":                                      300,
+	"somebody let out of a book takes their phone for a copy":                400,
 	"a value comes back to life when what it replaced is put back behind it": 1900,
 }
 
