@@ -366,7 +366,7 @@ test('with an account, and two people who did not see each other', async ({ phon
   await sentUntil(page, 'One line not taken')
   await lookOver(page, [
     ['tray with a refused line', '/tray', shows(/does not match its own checksum/)],
-    ['two values on the sheet', `${e}/cards`, shows('Two values')],
+    ['two values on the sheet', `${e}/sheet`, shows('Two values')],
     ['two values, side by side', `${e}/cards/full_mark`, shows(/Two values for/)],
     [
       'two values, settled without a reason',

@@ -95,7 +95,7 @@ export async function onSheet(
     } else await words.fill(text)
   }
   await page.getByRole('button', { name: /Save on this phone/ }).click()
-  await page.waitForURL(`**${home}/cards`)
+  await page.waitForURL(`**${home}/sheet`)
 }
 
 /** A paper log read from a file, looked through and taken. */

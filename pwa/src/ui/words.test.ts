@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import first from './words.ts?raw'
 import ofSums from './words-work.ts?raw'
+import ofCards from './words-cards.ts?raw'
 import together from './words-together.ts?raw'
 import { badgeWords, when } from './words'
 import type { Badge } from '../worker/protocol'
@@ -36,7 +37,7 @@ const banned = [
   /!(?=['"`])/,
 ]
 
-const raw = first + ofSums + together
+const raw = first + ofSums + together + ofCards
 
 // Every quoted text of the files; comments are not said to anybody.
 const said = [

@@ -118,6 +118,7 @@ export interface CardJson {
   words?: string[]
   version: number
   applies_words: string[]
+  applies?: { models?: string[] }
   history_words: string[]
   cautions?: string[]
   defers?: { maker?: string; mechanic?: string }

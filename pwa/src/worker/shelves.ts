@@ -31,7 +31,6 @@ import { words } from './words'
 const bundles = { general: 'general', demo: 'demo' }
 type Bundle = keyof typeof bundles
 
-const isBundle = (shelf: string): shelf is Bundle => shelf in bundles
 /** How far the person has seen a shelf's changes: the ledger's number. */
 const SEEN = (owner: Owner, shelf: string) => `looked:${owner}:${shelf}`
 

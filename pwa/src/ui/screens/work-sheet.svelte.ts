@@ -23,8 +23,10 @@ export class WorkSheet {
   constructor(
     private readonly app: App,
     readonly id: string,
+    /** What it is kept under; a page that fills a sum from elsewhere keeps its own. */
+    form = `sum:${id}`,
   ) {
-    this.#form = `sum:${id}`
+    this.#form = form
   }
 
   /** Fills the page: by the link that led here (?wanted=435&wanted.unit=in_lb), or as it was left. */
