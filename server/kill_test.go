@@ -297,24 +297,20 @@ func (ph *phone) push(t *testing.T, s *server, access string) bool {
 	if ph.seqs == nil {
 		ph.seqs = make(map[uint64]uint64)
 	}
-	for _, d := range sync.Hear(numbers(batch), reply.Results).Done {
-		if seq, told := ph.seqs[d.N]; told && seq != d.Seq {
-			t.Errorf("phone %d: entry %d was at %d and is now at %d", ph.device[1], d.N, seq, d.Seq)
+	for _, r := range reply.Results {
+		if r.State != sync.OK && r.State != sync.Dup {
+			continue
 		}
-		ph.seqs[d.N] = d.Seq
+		if seq, told := ph.seqs[r.N]; told && seq != r.Seq {
+			t.Errorf("phone %d: entry %d was at %d and is now at %d", ph.device[1], r.N, seq, r.Seq)
+		}
+		ph.seqs[r.N] = r.Seq
 	}
 	if len(ph.seqs) != int(batch[len(batch)-1].N) {
 		t.Errorf("phone %d: %d of %d acknowledged: %s", ph.device[1], len(ph.seqs), batch[len(batch)-1].N, answer)
 		return false
 	}
 	return true
-}
-
-func numbers(entries []sync.Entry) (list []uint64) {
-	for _, e := range entries {
-		list = append(list, e.N)
-	}
-	return list
 }
 
 // program is the real binary with one data folder.

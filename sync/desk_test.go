@@ -120,13 +120,6 @@ func sent(entries ...Entry) []Sent {
 	return list
 }
 
-func numbers(entries []Entry) (list []uint64) {
-	for _, e := range entries {
-		list = append(list, e.N)
-	}
-	return list
-}
-
 func states(results []Result) string {
 	var list []string
 	for _, r := range results {
@@ -218,13 +211,18 @@ func TestOnePoisonedEntryInAHundred(t *testing.T) {
 	batch := sent(hundred...)
 	batch[49].Fault = &Fault{Code: CodeShape, Words: "The entry's field \"refs\" can't be read."}
 	l := newLedger()
-	heard := Hear(numbers(hundred), l.push(batch))
+	results := l.push(batch)
 	l.check(t)
-	if len(l.records) != 99 || len(heard.Done) != 99 {
-		t.Errorf("%d in the ledger and %d done, want 99", len(l.records), len(heard.Done))
+	done := 0
+	for _, r := range results {
+		if r.State == OK {
+			done++
+		} else if r.N != 50 || r.State != Rejected || r.Words == "" {
+			t.Errorf("answered %+v, want entry 50 alone set aside, with words", r)
+		}
 	}
-	if len(heard.Tray) != 1 || heard.Tray[0].N != 50 || heard.Tray[0].Words == "" || heard.Wait || heard.Forked {
-		t.Errorf("heard %+v, want entry 50 in the tray and nothing to wait for", heard.Tray)
+	if len(l.records) != 99 || done != 99 {
+		t.Errorf("%d in the ledger and %d done, want 99", len(l.records), done)
 	}
 }
 
@@ -319,21 +317,22 @@ func (p *phone) send(t *testing.T, l *ledger, rnd *rand.Rand) {
 	if rnd.IntN(8) == 0 {
 		return // the reply is lost
 	}
-	heard := Hear(numbers(piece), results)
-	if heard.Forked {
-		t.Fatalf("phone %v was told it is a copy: %s", p.id[0], heard.Words)
-	}
-	for _, d := range heard.Done {
-		p.state[d.N] = OK
-		if turn := l.turns[p.id][d.N]; turn.Seq != d.Seq {
-			t.Errorf("phone %v was told seq %d for entry %d, the ledger has %d", p.id[0], d.Seq, d.N, turn.Seq)
+	for _, r := range results {
+		switch r.State {
+		case OK, Dup:
+			p.state[r.N] = OK
+			if turn := l.turns[p.id][r.N]; turn.Seq != r.Seq {
+				t.Errorf("phone %v was told seq %d for entry %d, the ledger has %d", p.id[0], r.Seq, r.N, turn.Seq)
+			}
+		case Rejected, Held:
+			p.state[r.N] = r.State
+		case Fork:
+			t.Fatalf("phone %v was told it is a copy: %s", p.id[0], r.Words)
+		case Gap:
+			if r.From != uint64(first+1) && p.state[r.From] != "" {
+				t.Errorf("phone %v is asked for entry %d, which it was told is settled", p.id[0], r.From)
+			}
 		}
-	}
-	for _, k := range heard.Tray {
-		p.state[k.N] = k.State
-	}
-	if heard.From > 0 && heard.From != uint64(first+1) && p.state[heard.From] != "" {
-		t.Errorf("phone %v is asked for entry %d, which it was told is settled", p.id[0], heard.From)
 	}
 }
 

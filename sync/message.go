@@ -70,30 +70,3 @@ func ReadResult(v plain.Value) (r Result) {
 	r.Words = v.Get("words").Text()
 	return r
 }
-
-// Write writes h, as the phone's worker reads it.
-func (h Heard) Write(w *plain.Writer, name string) {
-	w.Open(name, '{')
-	w.Open("done", '[')
-	for _, d := range h.Done {
-		w.Begin('{')
-		w.Int("n", int64(d.N))
-		w.Int("seq", int64(d.Seq))
-		w.End('}')
-	}
-	w.End(']')
-	w.Open("tray", '[')
-	for _, p := range h.Tray {
-		w.Begin('{')
-		w.Int("n", int64(p.N))
-		w.Text("state", string(p.State))
-		w.Text("words", p.Words)
-		w.End('}')
-	}
-	w.End(']')
-	w.Bool("wait", h.Wait)
-	w.Int("from", int64(h.From))
-	w.Bool("forked", h.Forked)
-	w.Text("words", h.Words)
-	w.End('}')
-}

@@ -43,7 +43,7 @@ func DecodePush(data []byte, book ID) (Push, error) {
 		return Push{}, say(CodeSize, "This batch has ", n, " entries; at most ", MaxBatchEntries, " are taken at once. Send fewer at a time.")
 	}
 	for i, item := range entries.Items() {
-		e, fault := readEntry(item, true)
+		e, fault := readEntry(item)
 		if e.N == 0 || e.Hash.IsZero() {
 			return Push{}, say(CodeShape, "Entry ", i+1, " of the batch has no usable number or hash. Nothing of the batch was taken.")
 		}

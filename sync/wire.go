@@ -76,17 +76,7 @@ func torn() *Fault {
 
 // ReadEntry is [Entry.UnmarshalJSON] of JSON that is parsed already.
 func ReadEntry(v plain.Value) (Entry, error) {
-	e, f := readEntry(v, true)
-	if f != nil {
-		return Entry{}, f
-	}
-	return e, nil
-}
-
-// ReadUnsealed reads an entry that is being written: everything but body and
-// hash, as strictly.
-func ReadUnsealed(v plain.Value) (Entry, error) {
-	e, f := readEntry(v, false)
+	e, f := readEntry(v)
 	if f != nil {
 		return Entry{}, f
 	}
@@ -95,7 +85,7 @@ func ReadUnsealed(v plain.Value) (Entry, error) {
 
 // readEntry reads as much of an entry as it can and says what it could not,
 // so that an entry with one bad field can still be set aside under its number.
-func readEntry(v plain.Value, sealed bool) (e Entry, fault *Fault) {
+func readEntry(v plain.Value) (e Entry, fault *Fault) {
 	if v.Kind() != plain.Object {
 		return Entry{}, say(CodeShape, "The entry must be a JSON object.")
 	}
@@ -115,13 +105,11 @@ func readEntry(v plain.Value, sealed bool) (e Entry, fault *Fault) {
 	take("prev", text(e.Prev.UnmarshalText))
 	take("kind", text(func(t []byte) error { e.Kind = Kind(t); return nil }))
 	take("refs", func(v plain.Value) (err error) { e.Refs, err = readRefs(v); return err })
-	if sealed {
-		take("body", text(func(t []byte) (err error) {
-			e.Body, err = base64.StdEncoding.Strict().DecodeString(string(t))
-			return err
-		}))
-		take("hash", text(e.Hash.UnmarshalText))
-	}
+	take("body", text(func(t []byte) (err error) {
+		e.Body, err = base64.StdEncoding.Strict().DecodeString(string(t))
+		return err
+	}))
+	take("hash", text(e.Hash.UnmarshalText))
 	take("seen", whole(&e.Seen, MaxNumber))
 	take("schema", func(v plain.Value) error {
 		var n uint64

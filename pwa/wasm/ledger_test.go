@@ -31,9 +31,35 @@ func ask(t *testing.T, name string, args any) string {
 	return string(answer(name, data))
 }
 
+const phone = "000102030405060708090a0b0c0d0e0f"
+
+// step gives the device of the wire example's book one input.
+func step(t *testing.T, state json.RawMessage, input any) (json.RawMessage, string) {
+	t.Helper()
+	out := ask(t, "device.step", map[string]any{"state": state, "book": "00112233445566778899aabbccddeeff", "mine": phone, "input": input})
+	var got struct {
+		OK struct {
+			State, Effects json.RawMessage
+		}
+	}
+	if err := json.Unmarshal([]byte(out), &got); err != nil {
+		t.Fatal(err)
+	}
+	if got.OK.State == nil {
+		return nil, out
+	}
+	return got.OK.State, string(got.OK.Effects)
+}
+
+var (
+	start = map[string]any{"seq": 0, "chain": strings.Repeat("0", 64)}
+	pull  = map[string]any{"what": "pull", "after": start}
+	none  = json.RawMessage("null")
+)
+
 // Ensure the core seals an entry to the very hash that another program
 // computed (testdata/wire/vectors.py).
-func TestSealAcrossTheSeam(t *testing.T) {
+func TestWrittenAcrossTheSeam(t *testing.T) {
 	var entries []map[string]any
 	if err := json.Unmarshal(wire(t, "entry-1.json")["entries"], &entries); err != nil {
 		t.Fatal(err)
@@ -41,54 +67,51 @@ func TestSealAcrossTheSeam(t *testing.T) {
 	// The second has a body with letters beyond ASCII.
 	want := entries[1]
 	const text = `{"type":"oil","hours":{"v":"523.60","u":"h"},"level":{"v":"15","u":"qt"},"note":"DEMO, tail down, 40 °F"}`
-	given := map[string]any{}
-	for _, field := range []string{"device", "n", "book", "prev", "kind", "refs", "seen", "schema", "clock"} {
-		given[field] = want[field]
-	}
-	var got struct{ OK map[string]any }
-	if err := json.Unmarshal([]byte(ask(t, "seal", map[string]any{"entry": given, "text": text})), &got); err != nil {
-		t.Fatal(err)
-	}
-	for field := range want {
-		a, _ := json.Marshal(got.OK[field])
-		b, _ := json.Marshal(want[field])
-		if string(a) != string(b) {
-			t.Errorf("%s is %s, want %s", field, a, b)
+	fresh := map[string]any{"kind": want["kind"], "refs": want["refs"], "text": text}
+	input := map[string]any{"is": "wrote", "fresh": []any{fresh}, "last": map[string]any{"n": 1, "hash": want["prev"]}, "clock": want["clock"]}
+	_, effects := step(t, none, input)
+	for _, field := range []string{"device", "n", "book", "prev", "kind", "body", "hash"} {
+		value, _ := json.Marshal(want[field])
+		if part := `"` + field + `":` + string(value); !strings.Contains(effects, part) {
+			t.Errorf("written without %s: %s", part, effects)
 		}
 	}
-	given["kind"] = "strike"
-	if out := ask(t, "seal", map[string]any{"entry": given, "text": text}); !strings.Contains(out, `{"error":{"code":"refs","words":"Entry 2 strikes out 0 entries`) {
+	fresh["kind"] = "strike"
+	if _, out := step(t, none, input); !strings.Contains(out, `{"error":{"code":"refs","words":"Entry 2 strikes out 0 entries`) {
 		t.Errorf("a strike of nothing: %s", out)
 	}
 }
 
 // Ensure the ledger of the wire example is followed, and a changed one not.
-func TestVerifyAcrossTheSeam(t *testing.T) {
+func TestPulledAcrossTheSeam(t *testing.T) {
 	m := wire(t, "pull-reply-1.json")
-	start := map[string]any{"seq": 0, "chain": strings.Repeat("0", 64)}
-	out := ask(t, "verify", map[string]any{"records": m["records"], "after": start})
-	if want := `{"ok":{"head":{"seq":3,"chain":` + string(m["chain"]) + `}}}`; out != want {
-		t.Errorf("verify = %s, want %s", out, want)
+	reply := func(records string) map[string]any {
+		return map[string]any{"is": "reply", "to": pull, "status": 200, "rows": []any{},
+			"reply": map[string]any{"records": json.RawMessage(records), "head": m["head"], "chain": m["chain"]}}
 	}
-	changed := strings.Replace(string(m["records"]), `"received": 1762700400000`, `"received": 1762700400001`, 1)
-	if out := ask(t, "verify", map[string]any{"records": json.RawMessage(changed), "after": start}); !strings.Contains(out, `"code":"chain"`) {
-		t.Errorf("a changed record: %s", out)
+	state, effects := step(t, none, reply(string(m["records"])))
+	if !strings.Contains(string(state), `"head":{"seq":3,"chain":`+string(m["chain"])) || strings.Count(effects, `"do":"put"`) != 3 {
+		t.Errorf("followed to %s: %s", state, effects)
 	}
-	changed = strings.Replace(string(m["records"]), `"body": "ey`, `"body": "fy`, 1)
-	if out := ask(t, "verify", map[string]any{"records": json.RawMessage(changed), "after": start}); !strings.Contains(out, `"code":"hash"`) {
-		t.Errorf("a changed body: %s", out)
+	for _, change := range [][2]string{{`"received": 1762700400000`, `"received": 1762700400001`}, {`"body": "ey`, `"body": "fy`}} {
+		state, effects := step(t, none, reply(strings.Replace(string(m["records"]), change[0], change[1], 1)))
+		if !strings.Contains(string(state), `"head":{"seq":0`) || !strings.Contains(effects, `"code":"damaged"`) || strings.Contains(effects, `"put"`) {
+			t.Errorf("with %s: %s", change[1], effects)
+		}
 	}
 }
 
-// Ensure the wire example of an answer is heard, also when what was sent can
-// no longer be read.
-func TestPushTakeAcrossTheSeam(t *testing.T) {
-	m := wire(t, "push-reply-1.json")
-	pending := []map[string]any{{"n": 1}, {"n": 2, "body": 7}, {"n": 3}, {"n": 5}, {"n": 6}}
-	out := ask(t, "push.take", map[string]any{"pending": pending, "results": m["results"]})
-	for _, want := range []string{`"done":[{"n":1,"seq":1},{"n":2,"seq":2}]`, `"tray":[{"n":3,"state":"rejected","words":"This entry`, `"wait":true,"from":4,"forked":false`} {
-		if !strings.Contains(out, want) {
-			t.Errorf("push.take lacks %s:\n%s", want, out)
+// Ensure the wire example of an answer to a push is heard.
+func TestPushedAcrossTheSeam(t *testing.T) {
+	rows := []map[string]any{}
+	for _, n := range []int{1, 2, 3, 5, 6} {
+		rows = append(rows, map[string]any{"device": phone, "n": n, "state": "waiting", "own": true})
+	}
+	_, effects := step(t, none, map[string]any{"is": "reply", "to": map[string]any{"what": "push", "device": phone, "ns": []int{1, 2, 3, 5, 6}},
+		"status": 200, "reply": wire(t, "push-reply-1.json"), "rows": rows})
+	for _, want := range []string{`"n":1,"state":"sent","seq":1`, `"n":2,"state":"sent","seq":2`, `"n":3,"state":"refused","seq":0,"words":"This entry`, `{"do":"revive","device":"` + phone + `","from":4`} {
+		if !strings.Contains(effects, want) {
+			t.Errorf("the answer lacks %s:\n%s", want, effects)
 		}
 	}
 }

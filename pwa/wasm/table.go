@@ -5,9 +5,6 @@ var table map[string]call
 
 func init() {
 	table = map[string]call{
-		"seal":        ledgerSeal,
-		"verify":      ledgerVerify,
-		"push.take":   ledgerHear,
 		"device.step": deviceStep,
 		"file.read":   fileRead,
 		"file.write":  fileWrite,
