@@ -162,6 +162,7 @@ export const torque = {
   wanted: (unit: string) => `Torque at the nut, ${unit}`,
   pick: 'The sheet gives a range and nothing to aim at. Choose the torque.',
   set: 'Set the wrench to',
+  from: 'Worked out from',
   lever: 'Wrench length, drive to the mark on the grip, inches',
   adapter: 'Extension, centre to centre, inches',
   angle: 'Angle of the extension, degrees',
