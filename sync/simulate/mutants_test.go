@@ -19,6 +19,7 @@ const within = 300
 var rare = map[string]int{
 	"a number put back out of its order is called missing":                   500,
 	"what was handed back and lost once more is forgotten":                   2600,
+	"two restores in one round make a phone take itself for a copy":          11000,
 	"what the ledger holds waits again":                                      300,
 	"somebody let out of a book takes their phone for a copy":                400,
 	"a value comes back to life when what it replaced is put back behind it": 1900,
@@ -71,6 +72,8 @@ var mutants = []struct{ file, line, instead, story string }{
 		"a place that the ledger we followed gave to another is believed"},
 	{"device_reply.go", "	case gap > 0 && in.Errand.Turn == len(d.Gaps) && !d.Away: // away, nobody can see what the ledger lost", "	case gap > 0 && in.Errand.Turn == len(d.Gaps):",
 		"somebody let out of a book takes their phone for a copy"},
+	{"device_reply.go", "		d.Gaps = nil // it has come further; another gap is of another restore", "",
+		"two restores in one round make a phone take itself for a copy"},
 	{"device_write.go", "	if in.Mine == in.Device || moved[in.Mine] {", "	if false {",
 		"a copied phone goes on under the number it shares"},
 	{"device_write.go", "				e.Refs[i] = new", "				_, _ = i, new",
