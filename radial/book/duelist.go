@@ -57,7 +57,7 @@ type dueing struct {
 	all   []DueItem
 }
 
-// at is a line's place on the two lines, its hours as the present meter would show them.
+// at is a line's place on the two lines; its hours are the total over all meters.
 func (d *dueing) at(l *line) due.At {
 	a := due.At{}
 	if l == nil {
@@ -65,19 +65,25 @@ func (d *dueing) at(l *line) due.At {
 	}
 	a.Day, _ = civil.Parse(stampOf(l).Day)
 	if l.onMeter {
-		a.Hours = d.meter(l.total)
+		a.Hours = hoursOf(l.total)
 	}
 	return a
 }
 
-// meter is total hours as the present meter shows them; what an earlier meter showed stays
-// total where the present one would have to go below nought.
-func (d *dueing) meter(total quantity.Decimal) quantity.Measured {
-	h := &d.b.hours
-	if m, err := total.Sub(h.shift[len(h.shift)-1]); err == nil && m.Sign() >= 0 {
-		return hoursOf(m)
+// shown is two places in the hours of the meter that is fitted now. Where one of them would
+// lie below its nought, both stay total hours, and in says so: they are compared all the same.
+func (d *dueing) shown(done, now *due.At) (in string) {
+	shift := d.b.hours.shift[len(d.b.hours.shift)-1]
+	if !done.Hours.Given() || shift.Sign() == 0 {
+		return ""
 	}
-	return hoursOf(total)
+	a, e1 := done.Hours.Value.Sub(shift)
+	c, e2 := now.Hours.Value.Sub(shift)
+	if e1 != nil || e2 != nil || a.Sign() < 0 || c.Sign() < 0 {
+		return " These are hours over all its meters."
+	}
+	done.Hours, now.Hours = hoursOf(a), hoursOf(c)
+	return ""
 }
 
 // now is where the engine is.
@@ -90,6 +96,7 @@ func (d *dueing) now() due.At {
 // add judges one item. done is when it was last done, or when what it comes from happened.
 func (d *dueing) add(item DueItem, iv due.Interval, done due.At) {
 	n := d.now()
+	in := d.shown(&done, &n)
 	next, err := iv.Next(done)
 	var s due.Standing
 	if err == nil {
@@ -98,7 +105,7 @@ func (d *dueing) add(item DueItem, iv due.Interval, done due.At) {
 	if err != nil {
 		item.State, item.Words = due.CantJudge, err.Error()
 	} else {
-		item.State, item.Words = s.State, s.Words()
+		item.State, item.Words = s.State, s.Words()+in
 		item.order = s.Hours.Left.Value.Float64()
 		if s.Calendar.State == s.State && s.Hours.State != s.State {
 			item.order = float64(s.Calendar.Left)
@@ -297,11 +304,14 @@ func (d *dueing) fromEntries() {
 	}
 }
 
-// marks adds an item that is due at hours of the meter, on a day, or whichever comes first.
+// marks adds an item that is due at hours of the meter that its line was read off, on a day,
+// or whichever comes first.
 func (d *dueing) marks(item DueItem, l *line, h quantity.Measured, day string) {
 	from, iv := d.at(l), due.Interval{}
-	if h.Given() && from.Hours.Given() {
-		iv = mark(from.Hours, h)
+	if read, err := h.Exactly(quantity.UnitH); err == nil && h.Given() && from.Hours.Given() {
+		if total, ok := d.b.onLine(read, l.era); ok {
+			iv = mark(from.Hours, hoursOf(total))
+		}
 	}
 	if to, err := civil.Parse(day); err == nil && from.Day.Known() && to > from.Day {
 		iv.Calendar = due.ByCalendar{Every: int(to - from.Day), Period: due.Days}
@@ -387,7 +397,7 @@ func (b *Book) lastDone(id string) *line {
 		}
 		switch f := l.body.(type) {
 		case *Drain:
-			if strings.Contains(id, "oil") {
+			if strings.HasPrefix(id, "oil-drain") || strings.HasPrefix(id, "oil-change") {
 				return l
 			}
 		case *Facts:
@@ -398,7 +408,7 @@ func (b *Book) lastDone(id string) *line {
 				word string
 				kind *Kind
 			}{{"screen", &screen}, {"grease", &grease}, {"plug", &plugs}, {"compression", &compressionSet}, {"clearance", &clearances}, {"hold", &torqueDone}, {"point", &points}, {"timing", &timing}} {
-				if f.Kind == w.kind && strings.Contains(id, w.word) {
+				if f.Kind == w.kind && strings.Contains(id, w.word) && (f.Kind != &torqueDone || f.text("joint") == "hold_down") {
 					return l
 				}
 			}
