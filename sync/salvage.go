@@ -32,9 +32,11 @@ type SalvageResult struct {
 // Invariants of [SalvageDesk.Take]:
 //
 //	R1  Nothing enters the ledger that a receipt does not prove was in it once;
-//	    who hands it back adds nothing and changes nothing.
-//	R2  An entry comes back with its account, author and time. So a ledger that
-//	    only lost its end has the same chain again once the end is back.
+//	    who hands it back adds nothing and changes nothing that a hash or the
+//	    chain covers. The author's name, and of the entry what E4 names, are
+//	    not covered: the store takes the name from the account.
+//	R2  An entry comes back with its account and time. So a ledger that only
+//	    lost its end has the same chain again once the end is back.
 //	R3  Two phones that put back the same records do it once.
 //	R4  What can't come back (unproven, or its key or the one before holds
 //	    another entry by now, so that E2 would break) is kept beside the ledger,

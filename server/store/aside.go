@@ -49,6 +49,16 @@ func (d *DB) Salvage(ctx context.Context, book, account sync.ID, s sync.Salvage,
 			}
 		}
 		out = desk.Take(s)
+		names := names{t, map[sync.ID]string{}}
+		for i, r := range out.Records { // no chain covers a name, so it is the account's and not the phone's word
+			name, err := names.of(r.Account)
+			if err != nil {
+				return err
+			}
+			if name != "" { // else the account is from after the backup
+				out.Records[i].Author = name
+			}
+		}
 		if err := keep(t, book, out.Records, out.Missing); err != nil {
 			return err
 		}

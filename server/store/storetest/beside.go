@@ -207,8 +207,19 @@ func salvaged(t *testing.T, s Store) {
 		t.Errorf("admitted at %d, %v", seq, err)
 	}
 	must(t, s.PutAccount(ctx, cyd), drop(s.SetMember(ctx, book, ann.ID, ben.ID, people.Change{Role: people.Helper}, 300)))
+	// A name is in no chain: whoever hands a record back can't put another under it.
+	forged := Written(sync.ID{0x32}, book, 1, 1, sync.Hash{})[0]
+	_, now, err = s.Salvage(ctx, book, ben.ID, sync.Salvage{}, false, 300)
+	must(t, err)
+	end := now.Next(forged.Hash, cyd.ID, 99)
+	_, now, err = s.Salvage(ctx, book, ben.ID, sync.Salvage{After: now, Records: []sync.Record{{Seq: end.Seq, Received: 99, Account: cyd.ID, Author: ann.Name, Chain: end.Chain, Entry: forged}},
+		Receipt: &sync.Receipt{Book: book, Seq: end.Seq, Chain: end.Chain}}, true, 300)
+	must(t, err)
+	if page, err := read(s, book, ann, sync.Head{}, 20); err != nil || page.Head != end || page.Records[len(page.Records)-1].Author != cyd.Name {
+		t.Errorf("put back as %+v, %v", page.Records[len(page.Records)-1], err)
+	}
 	got, err := send(ctx, s, ben, five)
-	wantStates(t, "the phone itself comes", got, err, "1 ok@9, 2 ok@10, 3 dup@7, 4 ok@11, 5 dup@8")
+	wantStates(t, "the phone itself comes", got, err, "1 ok@10, 2 ok@11, 3 dup@7, 4 ok@12, 5 dup@8")
 }
 
 func photos(t *testing.T, s Store) {
