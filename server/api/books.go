@@ -1,7 +1,6 @@
 package api
 
 import (
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
@@ -16,6 +15,7 @@ import (
 	"linkrod/server/people"
 	"linkrod/server/photo"
 	"linkrod/sync"
+	"linkrod/sync/plain"
 )
 
 // pullLimit is how many records one answer holds at most.
@@ -296,14 +296,12 @@ func bookOf(c echo.Context) (sync.ID, error) {
 // the line what it can't make of it. A card is looked at as well (soundCard):
 // people copy numbers off it.
 func Readable(e sync.Entry) *sync.Fault {
-	var body struct {
-		Type string `json:"type"`
-	}
-	if err := json.Unmarshal(e.Body, &body); err != nil || body.Type == "" {
+	body, err := plain.Parse(e.Body) // as phones read it: one name twice, or "TYPE" for "type", is not the same to others
+	if err != nil || body.Get("type").Text() == "" {
 		return &sync.Fault{Code: sync.CodeBody, Words: "This entry can't be read by any version of Linkrod, so it was not taken into the book. It is kept as it came; write it anew."}
 	}
-	if body.Type == "card" {
-		return soundCard(e)
+	if body.Get("type").Text() == "card" {
+		return soundCard(e, body)
 	}
 	return nil
 }

@@ -326,6 +326,8 @@ func TestWhatABodyMayBe(t *testing.T) {
 		`{"type":"borescope","frames":[1,2,3]}`, // of the future
 		`{"typ":"oil"}`,                         // no type
 		`[]`, `nonsense`, ``,
+		`{"type":"note","type":"oil"}`, // two types: every reader takes another
+		`{"TYPE":"oil"}`,               // no type to a phone
 		`{"type":"note","text":"after all that"}`,
 	} {
 		e, err := sync.Seal(sync.Entry{Device: phoneA, N: uint64(i + 1), Book: book, Prev: prev, Kind: sync.Fact, Body: []byte(body)})
@@ -336,7 +338,7 @@ func TestWhatABodyMayBe(t *testing.T) {
 	}
 	var pushed pushReply
 	s.ann.want(t, http.StatusOK, "POST", path(book, "/push"), pushOf(phoneA, entries), &pushed)
-	if got, want := states(pushed.Results), "1 ok, 2 ok, 3 rejected, 4 rejected, 5 rejected, 6 rejected, 7 ok"; got != want {
+	if got, want := states(pushed.Results), "1 ok, 2 ok, 3 rejected, 4 rejected, 5 rejected, 6 rejected, 7 rejected, 8 rejected, 9 ok"; got != want {
 		t.Errorf("%s\nwant %s", got, want)
 	}
 	if w := pushed.Results[2].Words; !strings.HasSuffix(w, ".") {

@@ -29,6 +29,7 @@ func TestACardIsLookedAtAtTheDoor(t *testing.T) {
 		{`"hash":"`, `"hash":"0`, "came with the hash of another text."},
 		{`from: 420, to: 450`, `from: 420, to: 450 in-lb`, "card:21:"},
 		{`"text":"# DEMO`, `"text":"DEMO`, "This is not YAML"},
+		{`"text":"# DEMO`, `"TYPE":"note","text":"DEMO`, "This is not YAML"}, // a phone sees a card
 	} {
 		b := string(body)
 		if !strings.Contains(b, tt.old) {

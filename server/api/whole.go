@@ -64,7 +64,6 @@ func (a *api) snapshot(c echo.Context) error {
 		return ctx.Err()
 	}
 	data, err := a.build(ctx, book, caller(c).Account.ID)
-	<-a.builds
 	if err != nil {
 		return err
 	}
@@ -88,7 +87,9 @@ func gzipped(data []byte) []byte {
 	return b.Bytes()
 }
 
+// build gives its place back, whatever happens.
 func (a *api) build(ctx context.Context, book, who sync.ID) ([]byte, error) {
+	defer func() { <-a.builds }()
 	var records []sync.Record
 	err := a.pages(ctx, book, who, func(page []sync.Record) error {
 		records = append(records, page...)
