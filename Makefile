@@ -7,7 +7,7 @@ ADDR ?= localhost:7075
 DATA ?= data
 
 # Without inlining the core is an eighth smaller to download; what computes keeps it. The last match counts.
-SMALL := -gcflags=all=-l -gcflags=linkrod/radial/oil= -gcflags=linkrod/radial/ring=
+SMALL := -gcflags=all=-l -gcflags=linkrod/radial/oil= -gcflags=linkrod/radial/ring= -gcflags=internal/runtime/...= -gcflags=math=
 
 CORE  := pwa/src/worker/core.wasm
 EDITOR := pwa/src/worker/editor.wasm

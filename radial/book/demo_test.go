@@ -94,7 +94,7 @@ func TestDemoEngines(t *testing.T) {
 		}},
 		{"e1 2025-03-09", map[string]string{
 			"headline": "22 days standing",
-			"missing":  "1.5 qt has left the tank", "missing verdict": "cant Can't judge No limit on file. Add the page it stands on.",
+			"missing":  "1.5 qt has left the tank. 29.5 of 48 fl oz found. 18.5 not found yet", "missing verdict": "cant Can't judge No limit on file. Add the page it stands on.",
 			"next":  "Pull it through by hand | Before anything else turns it. No card on file says how many blades | before-turning",
 			"heads": "72 74 70 73 69 66 75", "ceiling": "", "none": "No limit on file",
 		}},

@@ -70,6 +70,7 @@ func (b *Book) Draft(kind string, fields plain.Value, me string, now Now) Drafte
 	if body == nil {
 		return d.done(nil)
 	}
+	d.legal("note", d.text("note"))
 	if err := body.Check(); err != nil && !d.stuck() {
 		d.ask(Ask{Field: kind, Strength: Impossible, Code: "incomplete", Words: err.Error()})
 	}
@@ -335,6 +336,7 @@ func (d *drafting) note() Body {
 		}
 	}
 	d.need("text", n.Text != "", "The note is empty. Write what was seen or done.")
+	d.legal("text", n.Text)
 	return n
 }
 

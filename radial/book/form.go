@@ -284,6 +284,7 @@ func (b *Book) Form(kind string, typed plain.Value, me string, now Now) (Form, e
 	d := &drafting{book: b, in: typed, me: me, now: b.today(now)}
 	f := Form{d: d, kind: k, last: b.lastOf(k)}
 	f.body = d.body(kind).(*Facts)
+	d.legal("note", f.body.Note)
 	if err := f.body.Check(); err != nil && !d.stuck() {
 		d.ask(Ask{Field: kind, Strength: Impossible, Code: "incomplete", Words: err.Error()})
 	}

@@ -34,9 +34,17 @@ func (b *Book) goneWords(s standing) string {
 		return "The stick reads what it read at the last stop"
 	case q < 0:
 		return "The stick reads " + b.amount(-q) + " more than at the last stop"
+	case s.looked:
+		return text + " has left the tank. " + s.accounted()
 	default:
 		return text + " has left the tank"
 	}
+}
+
+// accounted is what was found of it.
+func (s standing) accounted() string {
+	all := figure(float64(s.gone.Gone), 1)
+	return figure(float64(s.found), 1) + " of " + all + " fl oz found. " + figure(math.Max(0, float64(s.gone.Gone-s.found)), 1) + " not found yet"
 }
 
 // againstOvernight judges what is gone against the look and stop limits. From
@@ -106,8 +114,12 @@ func (b *Book) missingSum(s standing) Sum {
 	if !s.gone.TempKnown {
 		lines = append(lines, "The temperatures are not both given, so nothing was corrected: oil read cold stands lower.")
 	}
+	found := "Oil found in the sump, in cylinders or on the floor is not counted yet."
+	if s.looked {
+		found = s.accounted() + ". Reading errors are not taken off."
+	}
 	return Sum{"What left the tank", append(lines,
-		"Oil found in the sump, in cylinders or on the floor is not counted yet.",
+		found,
 		"A stick never clears an engine: less than a half-quart stick can show may fill a cylinder.")}
 }
 

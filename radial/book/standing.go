@@ -15,7 +15,9 @@ type standing struct {
 	from, to *answered
 	added    oil.Quarts // between them
 	gone     oil.Missing
-	ok       bool // gone holds
+	found    oil.FluidOunces // of it, in the sump, in cylinders and pipes
+	looked   bool            // somebody drained and wrote what ran out
+	ok       bool            // gone holds
 }
 
 // idleDays is when standing becomes the first thing to say and pulling through
@@ -80,11 +82,34 @@ func (b *Book) levelsAt(total quantity.Decimal, s *standing) {
 	stood := func(a *answered, level oil.Quarts) oil.Standing {
 		return oil.Standing{Level: level, SD: oil.ReadingSD(step, a.reading.Conditions), Temp: a.reading.Conditions.Temp}
 	}
+	b.ranOut(total, stampOf(s.from.line).Day, s)
 	gone, err := oil.Account(oil.Parking{
 		Shutdown: stood(s.from, s.shutdownLevel()),
 		Start:    stood(s.to, s.to.reading.Level),
 	})
 	s.gone, s.ok = gone, err == nil
+}
+
+// ranOut adds up what was drained out of the engine while it stood.
+func (b *Book) ranOut(total quantity.Decimal, since string, s *standing) {
+	for _, l := range b.lines {
+		f, ok := l.body.(*Facts)
+		if !ok || f.Kind != &pulled || !l.used() || !l.onMeter || l.total.Compare(total) != 0 || f.Day < since {
+			continue
+		}
+		add := func(m quantity.Measured) {
+			if v, err := m.Volume(); err == nil && m.Given() {
+				s.found += oil.FluidOunces(v.FluidOunces())
+				s.looked = true
+			}
+		}
+		add(f.get("sump").M)
+		for _, box := range []string{"drained", "pipes"} {
+			for _, c := range f.get(box).At {
+				add(f.get(box).measured(c.At))
+			}
+		}
+	}
 }
 
 // shutdownLevel is the level that was left in the tank, with what was added after
