@@ -87,6 +87,15 @@ export class Form {
     await this.app.link.call('keep', { form: this.name, draft: null })
   }
 
+  /** Try something of the core; what stood in the way is said beside the save key. */
+  protected async attempt(what: () => Promise<unknown>) {
+    try {
+      await what()
+    } catch (error) {
+      this.#tell(error)
+    }
+  }
+
   #tell(error: unknown) {
     if (!(error instanceof CallError)) throw error
     this.trouble = error.trouble

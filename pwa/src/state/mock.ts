@@ -7,7 +7,14 @@ import type { Link } from './link'
 
 const fixtures = Object.values(import.meta.glob<View>('./mock/*.json', { eager: true, import: 'default' }))
 const views = new Map<string, View>()
-for (const view of fixtures.length > 0 ? fixtures : [inventedView()]) views.set(view.book, view)
+const measures = [
+  { id: 'compression', label: 'Compression' },
+  { id: 'hours', label: 'Hours on the cylinder' },
+]
+// Views written down before the book grew have none of these.
+const grown = { more: 0, due: [], times: [], findings: [], trends: [], stopped: null, measures }
+for (const view of fixtures.length > 0 ? fixtures : [inventedView()])
+  views.set(view.book, { ...grown, ...view })
 
 let prefs: Prefs = {
   name: 'T. Askerly',
@@ -92,6 +99,13 @@ const answers: Mocked = {
     say({ event: 'badge', badge })
     return { key: 'mock:1', words: 'Fifteen quarts, nothing added, at 523.6.', view: view(book) }
   },
+  kinds: () => [{ kind: 'compression', title: 'Differential compression' }],
+  form: notHere,
+  ring: ({ book }) => view(book).ring,
+  log: ({ book }) => ({ total: view(book).log.length, lines: view(book).log }),
+  cylinder: notHere,
+  chapter: () => null,
+  'chapter.tell': () => null,
   'sums.list': () => ({ groups: [] }),
   'cards.list': () => ({ shelves: [], cards: [], missing: [] }),
   'cards.show': notHere,

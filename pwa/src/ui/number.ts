@@ -9,13 +9,16 @@ export interface NumberRule {
   decimals: number
   /** The last figures of a drum: a zero may come first. */
   tail?: boolean
+  /** It may be less than nought; the sign is a key of its own. */
+  signed?: boolean
 }
 
 export type Typed = { text: string } | { refused: string }
 
 /** Take `next` as the new text of a number field, or say why not. A comma is taken as the point it stands for. */
 export function typed(next: string, rule: NumberRule): Typed {
-  const text = next.replace(',', '.')
+  const minus = rule.signed && next.startsWith('-') ? '-' : ''
+  const text = next.slice(minus.length).replace(',', '.')
   if (/[^0-9.]/.test(text)) return { refused: w.onlyFigures }
   const [whole = '', part, more] = text.split('.')
   if (more !== undefined) return { refused: w.onePoint }
@@ -23,7 +26,7 @@ export function typed(next: string, rule: NumberRule): Typed {
   if (/^0\d/.test(whole) && !rule.tail) return { refused: w.leadingZero }
   if (whole.length > rule.figures) return { refused: w.tooLong(rule.figures) }
   if (part !== undefined && part.length > rule.decimals) return { refused: w.tooFine(rule.decimals) }
-  return { text: whole === '' && part !== undefined ? `0.${part}` : text }
+  return { text: minus + (whole === '' && part !== undefined ? `0.${part}` : text) }
 }
 
 /** Round to a step that binary can hold (a quarter, a half, one) and write it without trailing zeros. */

@@ -35,3 +35,17 @@ export function linePart(key: string): string {
 /** The line an address part names. */
 export const lineAt = <T extends { key: string }>(lines: T[], part: string): T | undefined =>
   lines.find((l) => linePart(l.key) === part || l.key.replace(':', '-') === part)
+
+/** Where the core's word for a place leads, under an engine's home: "setting:name", "log:device:n", "cyl:5". */
+export function placeOf(go: string): string {
+  const [what = '', ...which] = go.split(':')
+  const rest = which.join(':')
+  if (what === 'setting') return `/cards/${rest}`
+  if (what === 'log' && rest) return `/log/${linePart(rest)}`
+  if (what === 'cyl') return `/cyl/${rest}`
+  if (what === 'walk') return rest ? `/write/inspection?run=${encodeURIComponent(rest)}` : '/write/inspection'
+  if (what === 'screen' || what === 'storage') return `/write/${what}`
+  if (what === 'standing') return '/log'
+  if (what === 'stop') return '/shop'
+  return `/${what}`
+}

@@ -1,6 +1,7 @@
 // The words the screens may not say, and that they say nothing outside words.ts.
 import { describe, expect, it } from 'vitest'
 import first from './words.ts?raw'
+import ofBook from './words-book.ts?raw'
 import ofSums from './words-work.ts?raw'
 import ofCards from './words-cards.ts?raw'
 import together from './words-together.ts?raw'
@@ -37,7 +38,7 @@ const banned = [
   /!(?=['"`])/,
 ]
 
-const raw = first + ofSums + together + ofCards
+const raw = first + ofBook + ofSums + together + ofCards
 
 // Every quoted text of the files; comments are not said to anybody.
 const said = [

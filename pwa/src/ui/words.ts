@@ -159,6 +159,7 @@ export const stepper = {
 }
 
 export const pad = {
+  sign: 'Minus, or plus again',
   done: 'Done',
   point: 'point',
   wipe: 'Wipe the last figure',

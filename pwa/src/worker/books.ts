@@ -8,6 +8,7 @@ import { emptyBook, inBook, inState } from './entries'
 import { type Fresh, keyOf, newId, wallOf } from './entry'
 import { append } from './machine'
 import { prefsIn } from './prefs'
+import type { CylinderStory } from './record'
 import type {
   CsvRead,
   CsvRow,
@@ -121,6 +122,15 @@ export class Books {
     return this.#ask(book, name, { ...args, book })
   }
 
+  /** A position's story; its cylinder may have been on any other engine here. */
+  async cylinder(book: string, cyl: number): Promise<CylinderStory> {
+    const { owner } = await this.#find(book)
+    for (const other of await this.list())
+      if (other.demo === (owner === 'demo') && other.book !== book)
+        await this.#ask(other.book, 'book.kinds', {})
+    return this.#ask(book, 'book.cylinder', { cyl })
+  }
+
   /** Every value of this person's engines that two people gave without having seen each other. */
   async disagreements(): Promise<Disagreement[]> {
     const open: Disagreement[] = []
@@ -217,12 +227,13 @@ export class Books {
   async #ask<T>(book: string, name: string, args: object): Promise<T> {
     const { owner } = await this.#find(book)
     const fixture = owner === 'demo' ? await this.demo.fixture(book) : undefined
+    const chapter = owner === 'demo' ? await this.demo.chapter(book) : undefined
     const full = { ...(await this.#with({ book, ...args })), ...(fixture && { now: fixture.today }) }
     const ask = async (core: Running) => {
       await this.lay(core, owner === 'demo')
       if (!core.loaded.has(book)) {
         const rows = await this.storage.read((tx) => inBook(tx, owner, book))
-        core.call('book.load', { book, entries: rows.map(forCore), fixture })
+        core.call('book.load', { book, entries: rows.map(forCore), fixture, chapter })
         core.loaded.add(book)
       }
       return core.call<T>(name, full)

@@ -21,15 +21,25 @@ const files = import.meta.glob<string>('../../../testdata/demo/*.json', {
   eager: true,
 })
 
+/** What happened next, by the same book; told by a tap. */
+const nextFiles = import.meta.glob<string>('../../../testdata/demo/next/*.json', {
+  query: '?url',
+  import: 'default',
+  eager: true,
+})
+
 const LAID = 'demo'
+const TOLD = 'chapter'
 
 export class Demo {
   #fixtures: Promise<Map<string, Fixture>> | null = null
+  #chapters: Promise<Map<string, Fixture>> | null = null
 
   constructor(
     private readonly storage: Storage,
     private readonly urls = Object.values(files),
     private readonly fetch: (url: string) => Promise<Response> = (url) => globalThis.fetch(url),
+    private readonly nextUrls = Object.values(nextFiles),
   ) {}
 
   /** A demo engine as it is told. */
@@ -37,6 +47,28 @@ export class Demo {
     const fixture = (await this.#all()).get(book)
     if (!fixture) throw new Failure('not-here', words.notHere)
     return fixture
+  }
+
+  /** What happened next to a demo engine, when it was asked for. */
+  async chapter(book: string): Promise<Fixture | undefined> {
+    return (await this.told(book)) ? (await this.#next()).get(book) : undefined
+  }
+
+  /** Whether the second chapter of a demo engine is told here; null when it has none. */
+  async told(book: string): Promise<boolean | null> {
+    if (!(await this.#next()).has(book)) return null
+    return (await this.storage.read((tx) => tx.objectStore('meta').get(`${TOLD}:${book}`))) === true
+  }
+
+  async tell(book: string, told: boolean) {
+    const { entries } = await this.fixture(book)
+    const more = told ? ((await this.#next()).get(book)?.entries ?? []) : []
+    await this.storage.write(async (tx) => {
+      await tx.objectStore('meta').put(told, `${TOLD}:${book}`)
+      const row = (await tx.objectStore('books').get(['demo', book])) ?? emptyBook('demo', book)
+      const head = { seq: entries.length + more.length, chain: NO_HASH }
+      await tx.objectStore('books').put({ ...row, sync: { ...(row.sync ?? { version: 1 }), head } })
+    })
   }
 
   /** Put the demo engines of this version on the list. Returns those whose line the core has to say anew. */
@@ -71,10 +103,16 @@ export class Demo {
     return this.#fixtures
   }
 
-  async #read() {
-    const all = await Promise.all(
-      this.urls.map(async (url) => (await (await this.fetch(url)).json()) as Fixture),
-    )
+  #next() {
+    this.#chapters ??= this.#read(this.nextUrls).catch((error: unknown) => {
+      this.#chapters = null
+      throw new Failure('no-demo', words.noDemo, { cause: error })
+    })
+    return this.#chapters
+  }
+
+  async #read(urls = this.urls) {
+    const all = await Promise.all(urls.map(async (url) => (await (await this.fetch(url)).json()) as Fixture))
     return new Map(all.map((f) => [f.book, f]))
   }
 }

@@ -17,8 +17,9 @@ import type {
   SharedShelf,
   ToolUse,
 } from './card'
+import type { CylinderStory, LogFilter, LogStretch, RecordPage } from './record'
 import type { SumGroup, SumPage, SumTyped } from './sum'
-import type { Chip, Setting, View } from './view'
+import type { Chip, Ring, Setting, View } from './view'
 
 /** What went wrong. `words` are ready to show where it happened; `code` is for the program. */
 export interface Trouble {
@@ -124,6 +125,8 @@ export type DraftKind =
   | 'step_closed'
   | 'meter'
   | 'strike'
+  /** One of the table of kinds (book.kinds); its page says its boxes. */
+  | (string & {})
 
 /** A question of the core about one field. It asks; it blocks only what is impossible. */
 export interface Ask {
@@ -353,6 +356,16 @@ export interface Calls {
     { text: string; before?: string; reason: string; me: string; day: string; demo?: boolean },
     { body: object },
   ]
+
+  // the kinds of entry of the table, the ring by a measure, the log in stretches, a cylinder's story
+  kinds: [Record<string, never>, { kind: string; title: string }[]]
+  form: [{ book: string; kind: string; typed: Draft }, RecordPage]
+  ring: [{ book: string; measure: string }, Ring]
+  log: [{ book: string; from: number; count: number } & LogFilter, LogStretch]
+  cylinder: [{ book: string; cyl: number }, CylinderStory]
+  /** What happened next to a demo engine; null = not told of this one. */
+  chapter: [{ book: string }, boolean | null]
+  'chapter.tell': [{ book: string; told: boolean }, null]
 
   // a half-filled form outlives a reload
   keep: [{ form: string; draft: Draft | null }, null]

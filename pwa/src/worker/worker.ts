@@ -189,6 +189,18 @@ const calls: { [D in Do]: (args: ArgsOf<D>) => Promise<AnswerOf<D>> } = {
   paper: ({ book, text }) => books.paper(book, text),
   tail: ({ last, digits }) => books.tail(last, digits),
 
+  kinds: () => core.call('book.kinds', {}),
+  form: ({ book, kind, typed }) => books.ask(book, 'book.form', { kind, typed }),
+  ring: ({ book, measure }) => books.ask(book, 'book.ring', { measure }),
+  log: ({ book, ...filter }) => books.ask(book, 'book.log', filter),
+  cylinder: ({ book, cyl }) => books.cylinder(book, cyl),
+  chapter: ({ book }) => demo.told(book),
+  async 'chapter.tell'({ book, told }) {
+    await demo.tell(book, told)
+    await changed(book)
+    return none
+  },
+
   'sums.list': () => sums.call('sums.list', {}),
   'sums.work': (asked) => sums.call('sums.work', { ...asked, now: wallOf(clock.likely()) }),
 

@@ -143,8 +143,11 @@ function head(h: Head, x: number, y: number, r: number, chosen: boolean, id: str
     case 'cant':
       rim = `<circle ${at} r="${num(r)}" fill="none" stroke="var(--cant)" stroke-width="2.2" stroke-dasharray="5 4"/>`
       break
-    case null:
-      rim = `<circle ${at} r="${num(r)}" fill="none" stroke="var(--edge)" stroke-width="1.8" stroke-dasharray="5 4"/>`
+    case null: {
+      // A value nobody judged has a plain rim; none at all a dashed one.
+      const dash = h.text === '–' || h.text === '' ? ' stroke-dasharray="5 4"' : ''
+      rim = `<circle ${at} r="${num(r)}" fill="none" stroke="var(--edge)" stroke-width="1.8"${dash}/>`
+    }
   }
   if (chosen) {
     ground = 'var(--ink)'
@@ -159,7 +162,7 @@ function head(h: Head, x: number, y: number, r: number, chosen: boolean, id: str
         `<path d="M${pt(x - r, level)}h${num(2 * r)}" stroke="var(--oil)" stroke-width="2"/></g>`
       : ''
   const words = plain ? String(h.k) : h.text
-  const size = words.length > 3 ? r * 0.6 : r * 0.86
+  const size = words.length > 5 ? r * 0.44 : words.length > 3 ? r * 0.6 : r * 0.86
   return (
     `<circle ${at} r="${num(r)}" fill="${ground}"/>${pool}${rim}` +
     `<text x="${num(x)}" y="${num(y + size * 0.3)}" text-anchor="middle" font-size="${num(size)}" font-weight="750" class="${text}">${esc(words)}</text>`
