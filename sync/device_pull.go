@@ -77,7 +77,8 @@ func (d *Device) take(in Reply, records []Record, there Head, proofs []proof) (e
 			if d.Restarts++; d.Restarts > restarts {
 				return d.stuck(CodeNoProgress)
 			}
-			return append([]Effect{d.revive(Stop(key))}, d.copied(key)...)
+			effects = append(d.settled(records, rows), d.revive(Stop(key)))
+			return append(effects, d.copied(key)...)
 		}
 	}
 	for i, r := range records {
@@ -111,6 +112,19 @@ func (d *Device) take(in Reply, records []Record, there Head, proofs []proof) (e
 	}
 	if len(effects) > 0 {
 		effects = append(effects, changed)
+	}
+	return effects
+}
+
+// settled are own rows that wait and that a page has at its places: nobody need
+// write them anew, although the page itself is not taken yet.
+func (d *Device) settled(records []Record, rows map[Ref]Row) (effects []Effect) {
+	for _, r := range records {
+		key := Ref{r.Entry.Device, r.Entry.N}
+		if row := rows[key]; row.Own && row.At == AtWaiting && row.Hash == r.Entry.Hash {
+			effects = append(effects, patch(key, AtSent, r.Seq, ""))
+			d.Acked = append(d.Acked, Ack{key, r.Seq})
+		}
 	}
 	return effects
 }

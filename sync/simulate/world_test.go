@@ -13,20 +13,21 @@ import (
 
 // world is everything: one server, its phones, and what is on its way.
 type world struct {
-	seed    uint64
-	dice    *rand.Rand // of what happens
-	clocks  *rand.Rand // of how wrong the phones' clocks are, and of nothing else
-	right   bool       // S10: the clocks are right, everything else is the same
-	faults  faults
-	server  *server
-	phones  []*phone
-	books   []sync.ID
-	backups []data
-	net     []*packet
-	roles   map[sync.ID]map[sync.ID]string // what the owner wants: book, account
-	ids     int
-	asked   int
-	wrote   int
+	seed     uint64
+	dice     *rand.Rand // of what happens
+	clocks   *rand.Rand // of how wrong the phones' clocks are, and of nothing else
+	right    bool       // S10: the clocks are right, everything else is the same
+	faults   faults
+	server   *server
+	phones   []*phone
+	books    []sync.ID
+	backups  []data
+	net      []*packet
+	roles    map[sync.ID]map[sync.ID]string // what the owner wants: book, account
+	ids      int
+	asked    int
+	wrote    int
+	restores int
 
 	texts   map[string]bool        // everything ever saved; true: the only place it was in was wiped
 	acked   map[string]bool        // everything that ever was in the ledger
@@ -247,6 +248,7 @@ func (w *world) upset(p *phone, what int) {
 		for _, p := range w.net {
 			w.stray(p)
 		}
+		w.restores++
 		w.lose("server is put back", func() {
 			w.server.data = from.copy()
 			if told {
