@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"linkrod/server/api"
 	"linkrod/server/people"
 	"linkrod/server/store"
 	"linkrod/sync"
@@ -165,6 +166,51 @@ func TestAPublishedVersionNeverChanges(t *testing.T) {
 	out, code = said(t, append(args[:len(args)-1], "-reason", "Sheet D", dir)...)
 	if code != 0 || !strings.Contains(out, "T7-B clearances and limits: exhaust stem in guide: new maximum 5 to 5.5 thou\n") {
 		t.Error(code, out)
+	}
+}
+
+// A card that a newer Linkrod, or somebody by hand, called after a file elsewhere is written
+// nowhere: export makes files in its folder only, and one of them is shelf.yaml.
+func TestAnExportStaysInItsFolder(t *testing.T) {
+	for _, id := range []string{"../out", "a/b", "shelf", "/tmp/x"} {
+		data := curator(t)
+		db, err := store.Open(filepath.Join(data, store.FileName), store.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		book, who := sync.ID{7}, sync.ID{1}
+		if _, err := db.OpenBook(t.Context(), book, who, people.Shelf, 1); err != nil {
+			t.Fatal(err)
+		}
+		push := sync.Push{Device: sync.ID{9}}
+		var prev sync.Hash
+		for i, body := range []string{`{"type":"shelf","title":"Demo"}`,
+			`{"type":"card","text":"x","hash":"h","json":{"card":"` + id + `","kind":"note","title":"DEMO","version":1,"state":"published"}}`} {
+			e, err := sync.Seal(sync.Entry{Device: push.Device, N: uint64(i + 1), Book: book, Prev: prev, Kind: sync.Fact, Schema: 2, Body: []byte(body)})
+			if err != nil {
+				t.Fatal(err)
+			}
+			prev, push.Sent = e.Hash, append(push.Sent, sync.Sent{Entry: e})
+		}
+		if _, _, err := db.Append(t.Context(), book, who, push, 2, api.Readable); err != nil {
+			t.Fatal(err)
+		}
+		if err := db.Close(); err != nil {
+			t.Fatal(err)
+		}
+		around := t.TempDir()
+		out, code := said(t, "cards", "export", "-data", data, "-as", "Ilse Varnham", "-shelf", "Demo", filepath.Join(around, "in", "to"))
+		if code != 1 || !strings.Contains(out, "No file can be called after the card “"+id+"”") {
+			t.Error(code, out)
+		}
+		if err := filepath.WalkDir(around, func(path string, d os.DirEntry, err error) error {
+			if !d.IsDir() {
+				t.Errorf("%s was written", path)
+			}
+			return err
+		}); err != nil {
+			t.Fatal(err)
+		}
 	}
 }
 

@@ -66,6 +66,9 @@ func (k *checker) card(c Card) {
 	if !name(c.ID) {
 		k.fault("/card", quoted(c.ID)+" cannot be a card’s name. It is lower-case letters, digits and hyphens, as hold-down-t7b.")
 	}
+	if c.ID == "shelf" {
+		k.fault("/card", "“shelf” is what the file about the whole shelf is called. Give the card another name.")
+	}
 	if k.rules.Demo && !k.demo {
 		k.fault("/demo", "This shelf is invented, and the card doesn’t say so. Write demo: true.")
 	}

@@ -5,6 +5,7 @@ import (
 	"crypto/rand"
 	"fmt"
 	"path"
+	"path/filepath"
 	"strings"
 
 	"linkrod/radial/card"
@@ -183,7 +184,8 @@ func (d Desk) put(ctx context.Context, s *shelf, bodies [][]byte) error {
 }
 
 // Unshelve is a shelf as a folder, by the names of its files: the newest text of every card
-// that is out, byte for byte as it was written, and shelf.yaml.
+// that is out, byte for byte as it was written, and shelf.yaml. Conflict when a card's name
+// is no file's of that folder.
 func (d Desk) Unshelve(ctx context.Context, title string) (map[string]string, error) {
 	s, err := d.findShelf(ctx, title)
 	if err != nil {
@@ -197,7 +199,11 @@ func (d Desk) Unshelve(ctx context.Context, title string) (map[string]string, er
 		files[cardtext.ShelfFile] = s.file
 	}
 	for _, c := range s.card.Current() {
-		files[c.ID+".yaml"] = s.texts[c.Hash]
+		name := c.ID + ".yaml"
+		if filepath.Base(name) != name || name == cardtext.ShelfFile { // by a newer Linkrod, or made by hand
+			return nil, fault.New(fault.Conflict, "No file can be called after the card “"+c.ID+"”, so nothing was written. Ask who published it to withdraw it and give it another name.")
+		}
+		files[name] = s.texts[c.Hash]
 	}
 	return files, nil
 }

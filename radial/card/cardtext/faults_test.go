@@ -86,6 +86,7 @@ func TestFaults(t *testing.T) {
 		{sound, "from: 1001", "from: none", "8:13: "},
 		{sound, "  serials: {from: 1001, to: 2240}", "  when: {rockers: oiled}", "8:10: “rockers” is not a feature known here. Known are: cylinders, hold_down"},
 		{sound, "  models: [X]\n", "", "6:1: Which engines is it for?"},
+		{sound, "card: limits-x", "card: shelf", "1:1: “shelf” is what the file about the whole shelf is called."},
 		// shape
 		{sound, "title: X limits\n", "", "1:1: “title” is missing here."},
 		{sound, "title:", "titel:", "3:1: “titel” is not a field that can stand here. Is “title” meant?"},
