@@ -483,3 +483,128 @@ func FuzzStep(f *testing.F) {
 		d.Line(Queue{})
 	})
 }
+
+// recordsOf are a ledger of entries by another account.
+func recordsOf(entries ...Entry) (records []Record, head Head) {
+	for _, e := range entries {
+		head = head.Next(e.Hash, ID{0xac}, 100)
+		records = append(records, Record{Seq: head.Seq, Received: 100, Account: ID{0xac}, Author: "A", Chain: head.Chain, Entry: e})
+	}
+	return records, head
+}
+
+func page(t *testing.T, records []Record, head Head) string {
+	t.Helper()
+	data, err := json.Marshal(map[string]any{"records": records, "head": head.Seq, "chain": head.Chain})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}
+
+// What comes of a page of the ledger, by what lies here under its keys (P2, P3, P5).
+func TestPulled(t *testing.T) {
+	entries := written(mine, 1, 2, Hash{}, "theirs")
+	records, head := recordsOf(entries...)
+	key := func(n uint64) Ref { return Ref{mine, n} }
+	same := func(n uint64, at At, own bool) Row {
+		return Row{Ref: key(n), Hash: entries[n-1].Hash, At: at, Own: own}
+	}
+	other := func(n uint64, at At, own bool) Row { return Row{Ref: key(n), Hash: Hash{9}, At: at, Own: own} }
+	for _, c := range []struct {
+		story string
+		rows  []Row
+		want  string
+		head  Head
+	}{
+		{"nothing here", nil, "put, put, changed", head},
+		{"what waited has arrived", []Row{same(1, AtWaiting, true), same(2, AtWaiting, true)}, "patch 1 sent, patch 2 sent, changed", head},
+		{"what was held was admitted", []Row{same(1, AtHeld, true)}, "patch 1 sent, put, changed", head},
+		{"what was lost is back", []Row{same(1, AtLost, false)}, "patch 1 sent, put, changed", head},
+		{"P5: an own one of other words", []Row{other(2, AtWaiting, true)}, "revive, anew, show copied", Head{}},
+		{"P5: and one before it that has arrived", []Row{same(1, AtWaiting, true), other(2, AtWaiting, true)}, "patch 1 sent, revive, anew, show copied", Head{}},
+		{"P5: in the tray", []Row{other(1, AtRefused, true)}, "revive, anew, show copied", Head{}},
+		{"P5: somebody else's of other words", []Row{other(1, AtLost, false)}, "shelve, put, put, changed", head},
+	} {
+		d := device()
+		got := d.Reply(answer(t, Errand{To: toPull}, 200, page(t, records, head), c.rows...))
+		if dos(got) != c.want || d.Head != c.head {
+			t.Errorf("%s: %s, head %d; want %s, %d", c.story, dos(got), d.Head.Seq, c.want, c.head.Seq)
+		}
+	}
+	// P3: answered for and not in the ledger: it waits again, and when it comes it is settled.
+	d := device()
+	d.Acked = []Ack{{key(2), 2}, {Ref{mine, 3}, 1}}
+	if got := dos(d.Reply(answer(t, Errand{To: toPull}, 200, page(t, records, head)))); got != "put, put, patch 3 waiting, changed" || d.Acked != nil {
+		t.Errorf("P3: %s, and %v", got, d.Acked)
+	}
+	// P7: a page of a position that has passed changes nothing.
+	before := *d
+	if got := dos(d.Reply(answer(t, Errand{To: toPull}, 200, page(t, records, head)))); got != "" || d.Head != before.Head {
+		t.Errorf("P7: the same page again: %s", got)
+	}
+	// What does not follow is not stored.
+	for _, c := range []struct{ story, old, new string }{
+		{"a time changed", `"received":100`, `"received":101`}, {"a record left out", `"seq":1`, `"seq":2`}, {"no head", `"head":2`, `"hat":2`},
+	} {
+		d := device()
+		body := strings.Replace(page(t, records, head), c.old, c.new, 1)
+		if got := dos(d.Reply(answer(t, Errand{To: toPull}, 200, body))); got != "show damaged" || d.Head != (Head{}) || dos(d.Line(Queue{})) != "rest later" {
+			t.Errorf("%s: %s", c.story, got)
+		}
+	}
+}
+
+// A restore, step by step: what is asked, what is kept, what is handed back (P8).
+func TestRewound(t *testing.T) {
+	others := written(ID{7}, 1, 3, Hash{}, "theirs")
+	own := written(mine, 1, 1, Hash{}, "mine")
+	records, head := recordsOf(others[0], others[1], own[0], others[2])
+	d := device()
+	receipt := func(h Head) []byte {
+		data, _ := json.Marshal(Receipt{Book: d.Book, Seq: h.Seq, Chain: h.Chain, Key: "k", Sig: []byte{1}})
+		return data
+	}
+	at := func(n int) Head { return Head{records[n-1].Seq, records[n-1].Chain} }
+	for _, cut := range [][2]int{{0, 2}, {2, 4}} {
+		end := at(cut[1])
+		body := strings.TrimSuffix(page(t, records[cut[0]:cut[1]], head), "}") + `,"receipt":` + string(receipt(end)) + "}"
+		d.Reply(answer(t, Errand{To: toPull, After: d.Head}, 200, body))
+	}
+	var rows []Row
+	for _, r := range records {
+		rows = append(rows, Row{Ref: Ref{r.Entry.Device, r.Entry.N}, Hash: r.Entry.Hash, At: AtSent, Seq: r.Seq, Own: r.Entry.Device == mine, Account: r.Account, Received: r.Received})
+	}
+	if got := dos(d.Reply(answer(t, Errand{To: toPull, After: d.Head}, 409, `{"error":{"code":"rewound"}}`))); got != "" || !d.Finding {
+		t.Fatalf("rewound: %s", got)
+	}
+	if got := d.positions(); got != "2,4" {
+		t.Errorf("asked about %s", got)
+	}
+	there, _ := json.Marshal([]Head{at(2), {4, Hash{4}}})
+	got := d.Reply(answer(t, Errand{To: toFind, After: d.Head}, 200, `{"at":`+string(there)+`}`, rows...))
+	if dos(got) != "patch 1 waiting, patch 3 lost, reoffer, changed" || d.Head != at(2) || len(d.Marks) != 1 {
+		t.Errorf("found: %s; head %d", dos(got), d.Head.Seq)
+	}
+	if len(d.Pages) != 1 || d.Pages[0].After != at(2) || len(d.Pages[0].Lines) != 2 || string(d.Pages[0].Receipt) != string(receipt(head)) {
+		t.Fatalf("pages %+v", d.Pages)
+	}
+	if got := dos(d.Line(Queue{})); got != "send salvage" {
+		t.Errorf("then %s", got)
+	}
+	handed := `{"results":[{"device":"` + mine.String() + `","n":1,"state":"ok","seq":3},{"device":"` + (ID{7}).String() + `","n":3,"state":"ok","seq":4}],"head":4,"chain":"` + head.Chain.String() + `"}`
+	got = d.Reply(answer(t, Errand{To: toSalvage, Turn: 1}, 200, handed))
+	if dos(got) != "show set-back" || got[0].Lost != (Lost{1, 1}) || len(d.Pages) != 1 {
+		t.Errorf("handed back: %s %+v", dos(got), got)
+	}
+	// Lost once more before the pull: the ledger ends at 2, and the page goes again.
+	d.Hello(Hello{Mine: mine, Listed: true, There: at(2)})
+	if got := dos(d.Line(Queue{})); got != "send salvage" {
+		t.Errorf("lost once more: %s", got)
+	}
+	d.Reply(answer(t, Errand{To: toSalvage, Turn: 1}, 200, handed))
+	d.Reply(answer(t, Errand{To: toPull, After: d.Head}, 200, page(t, records[2:], head)))
+	if d.Head != head || len(d.Pages) != 0 {
+		t.Errorf("at the end: head %d, pages %+v", d.Head.Seq, d.Pages)
+	}
+}

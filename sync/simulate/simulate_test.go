@@ -166,3 +166,15 @@ func TestWorld(t *testing.T) {
 	took := time.Since(began).Seconds()
 	t.Logf("seeds %d to %d: %d steps in %.0f s, %.0f steps a second", *fromFlag, *fromFlag+n-1, steps, took, float64(steps)/took)
 }
+
+// One seed decides everything: the same world twice is the same world.
+func TestSeedDecides(t *testing.T) {
+	for seed := uint64(1); seed <= 5; seed++ {
+		a, b := newWorld(seed, false), newWorld(seed, false)
+		a.run()
+		b.run()
+		if a.result() != b.result() || a.steps != b.steps || a.fingerprint() != b.fingerprint() {
+			t.Errorf("seed %d is two worlds", seed)
+		}
+	}
+}
