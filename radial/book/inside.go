@@ -35,13 +35,13 @@ type measure struct {
 	m           quantity.Measured
 }
 
-// boreSheet is wear, out-of-round and taper of a station grid. Stations are numbered from the
-// head down; a is fore and aft, b side to side (AC 43.13-1B and maker sheets measure so;
-// the letters are ours).
+// boreSheet is wear and out-of-round of a station grid. Stations are numbered from the head
+// down; a is fore and aft, b side to side (AC 43.13-1B and maker sheets measure so; the
+// letters are ours). Taper and choke are not worked out here: they are items of the sheet,
+// since which stations they are between is the maker's to say.
 //
 //	out-of-round = most |a − b| of a station
 //	wear         = largest reading − nominal
-//	taper        = mean of the last station − mean of the first; choke is the opposite
 func (b *Book) boreSheet(f *Facts) (all []measure) {
 	v := f.get("bore")
 	var most quantity.Measured

@@ -68,6 +68,9 @@ func (l *held) against(m quantity.Measured) (Chip, string) {
 	if l.none != "" {
 		return Cant, l.none
 	}
+	if m.Dimension() != (quantity.Measured{Unit: l.u}).Dimension() {
+		return Cant, "the limit is in " + l.u.Plural() + ", and this is " + short(m)
+	}
 	over := func(limit quantity.Measured) bool { c, err := quantity.Compare(m, limit); return err == nil && c > 0 }
 	under := func(limit quantity.Measured) bool { c, err := quantity.Compare(m, limit); return err == nil && c < 0 }
 	from, to, look, stop := l.part("from"), l.part("to"), l.part("look"), l.part("stop")

@@ -45,9 +45,10 @@ var pulled = Kind{Type: "pull_through", Title: "Pulled through", Boxes: []Box{
 	return first(cylinderIn("stop_cyl")(f))
 }}
 
-// stop reports that the engine must not be turned.
+// stop reports that the engine must not be turned. One that went firm again while an earlier
+// stop was released is a stop of its own.
 func (f *Facts) stop() bool {
-	return f.Kind == &pulled && f.text("feel") == "firm" && f.text("released") == ""
+	return f.Kind == &pulled && f.text("feel") == "firm"
 }
 
 var compressionSet = Kind{Type: "compression", Title: "Differential compression", Boxes: []Box{
