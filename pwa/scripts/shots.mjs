@@ -14,6 +14,7 @@ const sets = (process.env.SHOTS_SETS ?? 'phone,laptop,narrow,large').split(',')
 const modes = (process.env.SHOTS_MODES ?? 'bench,hangar,sun').split(',')
 
 const e = '/e/b-0711'
+const own = '/e/abababababababababababababababab'
 const pages = {
   welcome: '/',
   'start-1': '/start',
@@ -55,6 +56,37 @@ const pages = {
   'sign-in': '/sign-in',
   join: '/join',
   pair: '/pair',
+  people: `${own}/people?signed`,
+  'people-change': [
+    `${own}/people?signed`,
+    (p) =>
+      p
+        .getByRole('button', { name: /^Change/ })
+        .nth(1)
+        .click(),
+  ],
+  'people-invite': [`${own}/people?signed`, (p) => p.getByRole('button', { name: /^Invite somebody/ }).click()],
+  'people-link': [
+    `${own}/people?signed`,
+    (p) => p.getByRole('button', { name: /^Invite somebody/ }).click(),
+    (p) => p.getByRole('button', { name: 'Make the link' }).click(),
+  ],
+  'people-remove': [
+    `${own}/people?signed`,
+    (p) =>
+      p
+        .getByRole('button', { name: /^Remove/ })
+        .nth(1)
+        .click(),
+  ],
+  held: `${own}/held?signed`,
+  phones: '/people?signed',
+  journal: '/journal?signed',
+  disagreements: '/disagreements',
+  emptied: '/emptied',
+  'emptied-signed': '/emptied?signed',
+  invited: '/join#Q0JpqsSJmZ0Pq7mV4sWk0A',
+  photo: `${e}/photo`,
   file: '/file',
   'shop-signed': ['/e/abababababababababababababababab/shop', signed],
   missing: '/e/nothing-here',
@@ -114,7 +146,8 @@ for (const set of sets) {
         continue
       const [path, ...acts] = Array.isArray(go) ? go : [go]
       const [bare, hash] = path.split('#')
-      await page.goto(`${from}${bare}?mock&mode=${mode}${hash ? '#' + hash : ''}`)
+      const [address, more] = bare.split('?')
+      await page.goto(`${from}${address}?mock&mode=${mode}${more ? '&' + more : ''}${hash ? '#' + hash : ''}`)
       if (root) await page.addStyleTag({ content: `html { font-size: ${root} !important }` })
       await page.waitForSelector('main h1', { timeout: 5000 }).catch(() => fault(`${name}: no heading`))
       await page.evaluate((m) => (document.documentElement.dataset.mode = m), mode)

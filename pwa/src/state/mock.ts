@@ -255,7 +255,7 @@ const answers: Mocked = {
       words: 'Tom Askerly was not a member any more when this arrived.',
       received: Date.now() - 4e6,
       author: 'Tom Askerly',
-      text: JSON.stringify({ type: 'note', text: `oil on the lower cowl ${book.slice(0, 0)}` }),
+      text: `Oil on the lower cowl.${book.slice(0, 0)}`,
     },
   ],
   'aside.admit': () => null,
@@ -304,6 +304,7 @@ function session() {
     account: 'aa'.repeat(16),
     name: prefs.name,
     role: 'owner',
+    host: true,
     shop: 'Fellside',
     telephone: '01632 960 417',
   }

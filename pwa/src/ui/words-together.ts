@@ -100,7 +100,6 @@ export const disagreements = {
   what: 'Where two people gave different values without having seen each other. Nothing rests on either until a person settles it.',
   none: 'Nobody disagrees. Every value stands once.',
   on: (engine: string) => engine,
-  device: (id: string) => `phone ${id.slice(0, 4)}`,
   settled: (label: string) => `“${label}” is settled. Both values stay in the log.`,
   link: (n: number) => (n === 1 ? 'One value was given twice' : `${n} values were given twice`),
 }

@@ -223,6 +223,7 @@ export const twoValues = {
   reason: 'Why this one',
   reasonMissing: 'Say why this one. The reason stays with the line.',
   use: (value: string) => `Settle on ${value}`,
+  phone: (key: string) => `phone ${key.slice(0, 4)}`,
 }
 
 export const welcome = {

@@ -5,7 +5,7 @@ import type { Clock } from './clock'
 import type { Core, Running } from './core'
 import type { Demo } from './demo'
 import { emptyBook, inBook, inState } from './entries'
-import { type Fresh, keyOf, newId, wallOf } from './entry'
+import { type Entry, type Fresh, keyOf, newId, wallOf } from './entry'
 import { append } from './machine'
 import { prefsIn } from './prefs'
 import type { CylinderStory } from './record'
@@ -141,6 +141,24 @@ export class Books {
         if (setting.others.length > 1) open.push({ book, engine: view.name, setting })
     }
     return open
+  }
+
+  /** How entries that are in no book here read aloud, one by one; '' where the core can't say. */
+  async said(entries: (Entry | null)[]): Promise<string[]> {
+    const core = await this.core.ready()
+    const { now } = await this.#with({})
+    return entries.map((entry) => {
+      if (!entry) return ''
+      // A book of one line, for as long as it is asked about.
+      const book = newId()
+      try {
+        core.call('book.load', { book, entries: [{ entry: { ...entry, book }, seq: 0, author: '' }] })
+        return core.call<View>('book.view', { book, now, me: '' }).log[0]?.words ?? ''
+      } catch (error) {
+        if (core.dead || !(error instanceof Failure)) throw error
+        return ''
+      }
+    })
   }
 
   /** How each line of a book reads aloud, by its key. */

@@ -16,7 +16,11 @@ import type {
 import { textOf, type Entry } from './entry'
 
 export class People {
-  constructor(private readonly account: Account) {}
+  constructor(
+    private readonly account: Account,
+    /** How entries read aloud; the core says it. */
+    private readonly say: (entries: (Entry | null)[]) => Promise<string[]>,
+  ) {}
 
   async members(book: string): Promise<Member[]> {
     return (await this.account.call<{ members: Member[] }>('GET', `books/${book}/members`)).members
@@ -79,19 +83,22 @@ export class People {
       'GET',
       `books/${book}/aside`,
     )
-    return aside.map(({ raw, ...a }) => ({ ...a, text: readable(raw) }))
+    const sent = aside.map(({ raw }) => sentAs(raw))
+    const said = await this.say(sent.map((s) => s.entry))
+    return aside.map(({ raw: _raw, ...a }, i) => ({ ...a, text: said[i] || (sent[i]?.text ?? '') }))
   }
   async admit(book: string, { device, n, hash }: Pick<Aside, 'device' | 'n' | 'hash'>, reason: string) {
     await this.account.call('POST', `books/${book}/aside/${device}/${n}/admit`, { reason, hash })
   }
 }
 
-/** The body of an entry as it was sent, or as much of it as can be read. */
-function readable(raw: string): string {
-  const sent = new TextDecoder().decode(Uint8Array.from(atob(raw), (c) => c.charCodeAt(0)))
+/** What was sent, as an entry where it can be read as one, and as text. */
+function sentAs(raw: string): { entry: Entry | null; text: string } {
+  const text = new TextDecoder().decode(Uint8Array.from(atob(raw), (c) => c.charCodeAt(0)))
   try {
-    return textOf(JSON.parse(sent) as Entry)
+    const entry = JSON.parse(text) as Entry
+    return { entry, text: textOf(entry) }
   } catch {
-    return sent
+    return { entry: null, text }
   }
 }

@@ -79,7 +79,7 @@ const sender = new Sender(
     sent: (owner, limits) => photos.send(owner, limits),
   },
 )
-const people = new People(account)
+const people = new People(account, (entries) => books.said(entries))
 const photos = new Photos(account, () => void showBadge(), now)
 const nudges = new Nudges(http, account, () => void sender.kick())
 
