@@ -209,11 +209,14 @@ func (b *Book) judgeAll(f *Facts) (all []Judged) {
 		add(Judged{"lost", "", "Gone from the tank", f.get("lost").M, verdict, line.Source})
 	case &beforeTakeoff:
 		one("oil_temp", "oil_temp_takeoff")
-		one("cht", "cht_takeoff")
-		one("oil_pressure", "oil_pressure")
-	case &run, &flight:
+		one("cht", "cht_takeoff") // no limit of oil pressure here: those on a card are for cruise and for idle
+	case &run:
 		one("cht", "cht")
 		one("oil_temp", "oil_temp")
+	case &flight:
+		one("cht", "cht")
+		one("oil_temp", "oil_temp")
+		one("oil_pressure", "oil_pressure")
 	case &torqueDone:
 		add(b.judgeTorque(f))
 	case &timing:
@@ -254,7 +257,12 @@ func (b *Book) judgeTorque(f *Facts) Judged {
 	joint := f.text("joint")
 	j := Judged{Box: "wanted", Label: "Torque", Value: f.get("wanted").M}
 	s := b.sheet("torque", partOf(joint))
-	if s.found != "one" {
+	if f.Card != nil {
+		if s = b.pinned(f.Card); s == nil {
+			j.Verdict = verdictOf(Cant, "The card it was judged by, "+f.Card.Card+" version "+itoa(f.Card.Version)+", is not on this phone.")
+			return j
+		}
+	} else if s.found != "one" {
 		j.Verdict = verdictOf(Cant, "No value on file. Add the page it stands on.")
 		return j
 	}

@@ -273,10 +273,13 @@ func (b *Book) lookLimit(set *Facts) held {
 	return held{item: item, u: v.M.Unit, src: sourceLine(v.Source)}
 }
 
+// overEighty is the pressure a differential check is read over (AC 43.13-1B, chapter 8).
+var overEighty = quantity.Of("80", quantity.UnitPsi)
+
 // againstLook judges one cylinder's figure against the look limit. Below it is
 // outside; the limit itself and the twentieth above it are at the edge. A figure
-// says nothing without the tester's orifice, the right one for the bore, and whether
-// the engine was hot.
+// says nothing without the tester's orifice, the right one for the bore, whether
+// the engine was hot, and over another pressure than the limit's.
 func (b *Book) againstLook(set *Facts, v quantity.Measured) (Chip, string, *SourceLine) {
 	l := b.lookLimit(set)
 	switch {
@@ -288,6 +291,9 @@ func (b *Book) againstLook(set *Facts, v quantity.Measured) (Chip, string, *Sour
 		return Cant, "wrong orifice for this bore", nil
 	case set.text("warm") != "hot":
 		return Cant, "not taken hot", nil
+	}
+	if c, err := quantity.Compare(set.get("out_of").M, overEighty); err != nil || c != 0 {
+		return Cant, "taken over " + short(set.get("out_of").M) + ", and limits are over " + short(overEighty), nil
 	}
 	chip, _ := l.against(v)
 	return chip, map[Chip]string{Outside: "outside", AtEdge: "at edge", Inside: "inside"}[chip] + ", look below " + short(l.least()), l.src

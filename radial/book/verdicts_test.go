@@ -39,3 +39,49 @@ func TestFirmAgainIsAStopOfItsOwn(t *testing.T) {
 		t.Errorf("firm again, and stopped at %+v", l)
 	}
 }
+
+// The oil pressure of a limits card is for cruise (60 to 80 psi on the invented T7-B's), so it
+// judges a flight and neither a ground run nor the minutes before take-off.
+func TestTheCruisePressureJudgesAFlightOnly(t *testing.T) {
+	p := &phone{t: t, device: "aa"}
+	p.write("fact", `{"type":"engine","demo":true}`)
+	p.setting("model", `"T7-B"`)
+	p.setting("serial", `"B-0711"`)
+	for _, kind := range []string{`"flight"`, `"run","minutes":{"v":"5","u":"min"}`, `"before_takeoff"`} {
+		p.write("fact", `{"type":`+kind+`,"oil_pressure":{"v":"50","u":"psi"},"hours":{"v":"20","u":"h"}}`)
+	}
+	b := Open(p.records)
+	laid(t, b)
+	for _, l := range b.lines {
+		f, ok := l.body.(*Facts)
+		if l.err != nil || !ok {
+			if l.err != nil {
+				t.Fatal(l.err)
+			}
+			continue
+		}
+		all := b.judgeAll(f)
+		if judged := len(all) == 1 && all[0].Chip == Outside && all[0].Source != nil; judged != (f.Kind == &flight) || f.Kind != &flight && len(all) > 0 {
+			t.Errorf("%s: %+v", f.Type(), all)
+		}
+	}
+}
+
+// A reading over another pressure than 80 psi is not held against a limit that is over 80
+// (the invented T7-B's: look below 65, "over 80, orifice 0.060 in, hot"; AC 43.13-1B regulates
+// the air to 80 psi): 66 over 90 leaks more than 60 over 80.
+func TestALimitIsOverEighty(t *testing.T) {
+	for outOf, want := range map[string]Chip{"80": Inside, "80.0": Inside, "90": Cant, "70": Cant} {
+		p := &phone{t: t, device: "aa"}
+		p.write("fact", `{"type":"engine","demo":true}`)
+		p.setting("model", `"T7-B"`)
+		p.setting("serial", `"B-0711"`)
+		p.write("fact", `{"type":"compression","out_of":{"v":"`+outOf+`","u":"psi"},"orifice":{"v":"0.060","u":"in"},"warm":"hot","values":{"u":"psi","at":{"1":"69.5"}},"hours":{"v":"20","u":"h"}}`)
+		b := Open(p.records)
+		laid(t, b)
+		all := b.judgeAll(b.lastOf(&compressionSet))
+		if len(all) != 1 || all[0].Chip != want {
+			t.Errorf("over %s: %+v", outOf, all)
+		}
+	}
+}
