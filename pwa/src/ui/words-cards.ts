@@ -9,6 +9,7 @@ export const cards = {
   findHint: 'hold-down, orifice, 335, grease …',
   found: (n: number, words: string) =>
     `${n === 0 ? 'No card has' : `${of(n, 'card has', 'cards have')}`} “${words}”`,
+  hits: 'What was found',
   hereOnly: 'Looked on this phone only.',
   near: 'Nothing here has all of these words. The nearest:',
   nothing: 'Nothing on this phone comes near. Ask the shop, or try the name of the part.',

@@ -17,6 +17,11 @@ export interface Indexed {
   line: CardLine
   json: CardJson
 }
+/** A line of a card with its words, made when it is first looked through. */
+interface Line {
+  text: string
+  words: Set<string>
+}
 
 /** Words as they are compared: small letters, no accents, "T7-B" also as "t7b", "7/16-20" whole and in parts. */
 function tokens(text: string): string[] {
@@ -79,6 +84,7 @@ export class Search {
     },
   })
   readonly #cards = new Map<string, Indexed>()
+  readonly #lines = new Map<string, Line[]>()
 
   constructor(cards: Indexed[]) {
     for (const card of cards) {
@@ -98,7 +104,7 @@ export class Search {
   }
 
   /** The cards that have all of the words, the nearest first; when none has all, those with most of them. */
-  find(query: string, most = 30): CardHit[] {
+  find(query: string, most = 12): CardHit[] {
     let found = this.#index.search(query)
     if (found.length === 0) found = this.#index.search(query, { combineWith: 'OR' }).slice(0, 3)
     return found.slice(0, most).flatMap(({ id, terms }) => {
@@ -106,20 +112,25 @@ export class Search {
       if (!card) return []
       const { shelf, card: name, version, title, kind, hash, kind_words, demo, withdrawn } = card.line
       const hit = { shelf, card: name, version, title, kind, hash, kind_words, demo, withdrawn }
-      return [{ ...hit, line: lineOf(card, terms) }]
+      return [{ ...hit, line: this.#line(id as string, card, terms) }]
     })
   }
-}
 
-/** The line of a card that has most of what was found; its summary when only the title has it. */
-function lineOf({ line, json }: Indexed, terms: string[]): string {
-  const { figures, texts } = textsOf(json)
-  let best = line.summary
-  let most = 0
-  for (const text of [line.summary, ...figures, ...texts]) {
-    const has = new Set(tokens(text))
-    const n = terms.filter((t) => has.has(t)).length
-    if (n > most) [best, most] = [text, n]
+  /** The line of a card that has most of what was found; its summary when only the title has it. */
+  #line(id: string, { line, json }: Indexed, terms: string[]): string {
+    let lines = this.#lines.get(id)
+    if (!lines) {
+      const { figures, texts } = textsOf(json)
+      lines = [line.summary, ...figures, ...texts].map((text) => ({ text, words: new Set(tokens(text)) }))
+      this.#lines.set(id, lines)
+    }
+    let best = line.summary
+    let most = 0
+    for (const { text, words } of lines) {
+      let n = 0
+      for (const t of terms) if (words.has(t)) n++
+      if (n > most) [best, most] = [text, n]
+    }
+    return best.length > 150 ? `${best.slice(0, 147).replace(/\s+\S*$/, '')} …` : best
   }
-  return best.length > 150 ? `${best.slice(0, 147).replace(/\s+\S*$/, '')} …` : best
 }
