@@ -211,6 +211,9 @@ func (b *Book) remark(l *line) string {
 		if words := b.wrongOrifice(f); words != "" {
 			return words
 		}
+		if words := b.outdated(f.Card); words != "" {
+			return words
+		}
 		if f.Kind == &signature {
 			for _, ref := range l.Entry.Refs {
 				if t := b.byKey[ref]; t == nil || t.struck != nil || len(t.replaced) > 0 {

@@ -61,6 +61,16 @@ func (b *Book) pinned(p *Pin) *sheet {
 	return nil
 }
 
+// outdated says that the card an entry was judged by has a newer version, "" when it hasn't.
+func (b *Book) outdated(p *Pin) string {
+	for i := range b.sheets {
+		if s := &b.sheets[i]; p != nil && s.Shelf == p.Shelf && s.Card == p.Card && s.Version > p.Version {
+			return "Judged by version " + itoa(p.Version) + " of its card, which counted when it was written. Version " + itoa(s.Version) + " is out."
+		}
+	}
+	return ""
+}
+
 // WritePins writes the cards that entries were judged by: [{"shelf","card","version"}].
 func (b *Book) WritePins(w *plain.Writer) {
 	have := map[Pin]bool{}
@@ -123,4 +133,35 @@ func (l *held) least() quantity.Measured {
 		return m
 	}
 	return l.part("min")
+}
+
+// pinFor is the card that an entry is judged by as it is written, which then stays its card
+// whatever is published later; nil where none applies, where the engine's own sheet does, and
+// on a mixed build, whose parts go by cards of their own.
+func (b *Book) pinFor(f *Facts) *Pin {
+	kind, part := "limits", ""
+	switch f.Kind {
+	case &clearances:
+		part = "heads"
+	case &dimensions:
+		part = orNot(f.text("part"), "barrels")
+	case &points, &plugs, &drops:
+		part = "ignition"
+	case &compressionSet:
+		part = "barrels"
+		if _, own := b.value("compression"); own {
+			return nil
+		}
+	case &torqueDone:
+		kind, part = "torque", partOf(f.text("joint"))
+	case &beforeTakeoff, &run, &flight:
+	default:
+		return nil
+	}
+	s := b.sheet(kind, part)
+	if s.found != "one" || len(b.deviationHeads()) > 0 {
+		return nil
+	}
+	p := s.Pin
+	return &p
 }

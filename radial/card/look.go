@@ -2,7 +2,6 @@ package card
 
 import (
 	"linkrod/radial/identify"
-	"linkrod/radial/quantity"
 	"linkrod/sync/plain"
 )
 
@@ -187,7 +186,7 @@ func why(r identify.Result, l identify.Look) string {
 	if len(r.Ranked) < 2 {
 		return ""
 	}
-	return "It tells " + quantity.Figure(l.Bits, 2) + " of 1 between " + r.Ranked[0].Name + " and what comes next."
+	return "Of what is still to be looked at, it tells most between " + r.Ranked[0].Name + " and " + r.Ranked[1].Name + " for the work it takes."
 }
 
 // differs is what was found on a part and what the base has there, for a deviation.
