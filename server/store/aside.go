@@ -11,14 +11,15 @@ import (
 	"linkrod/sync"
 )
 
-// maxOffered is how many entries may wait beside one book that nothing proves.
+// maxOffered is how many entries one account may have waiting beside a book that nothing
+// proves. It is each one's own, so that nobody can keep the others from handing back.
 const maxOffered = 10_000
 
 var (
 	errNotWaiting = fault.New(fault.NotFound, "Nothing waits under that number.")
 	errTaken      = fault.New(fault.Conflict, "Another entry stands in the book under that number, so this one can't. Its words can be written anew.")
 	errUnreadable = fault.New(fault.Conflict, "What waits there is damaged: it is not the entry its checksum says. It can be saved to a file, not admitted.")
-	errOffered    = fault.New(fault.Busy, "Too much waits beside this book. The host must look through it first.")
+	errOffered    = fault.New(fault.Busy, "Too much that you handed in waits beside this book. The host must look through it first.")
 )
 
 // Salvage takes back what a ledger lost when it was put back from a backup:
@@ -85,13 +86,24 @@ func keepOffered(t tx, book, by sync.ID, list []sync.Aside) error {
 		return nil
 	}
 	waiting := 0
-	err := t.scan(tableOffered, book[:], nil, func(_, _ []byte) (bool, error) { waiting++; return true, nil })
-	if err == nil && waiting+len(list) > maxOffered {
-		err = errOffered
-	}
+	err := t.scan(tableOffered, book[:], nil, func(key, value []byte) (bool, error) {
+		var o offered
+		err := decode(tableOffered, key, value, &o)
+		if o.By == by {
+			waiting++
+		}
+		return true, err
+	})
 	for _, a := range list {
+		key := offeredKey(book, a.Device, a.N, a.Hash)
+		if t.get(tableOffered, key) != nil {
+			continue // handed in already, and stays who handed it in first
+		}
+		if waiting++; err == nil && waiting > maxOffered {
+			err = errOffered
+		}
 		if err == nil {
-			err = write(t, tableOffered, offeredKey(book, a.Device, a.N, a.Hash), offered{a, by})
+			err = write(t, tableOffered, key, offered{a, by})
 		}
 	}
 	return err
