@@ -222,7 +222,14 @@ func (x *Box) checkText(label, s string) error {
 		}
 	case OneOf:
 		if wordOf(x.Of, s) == "" {
-			return Wrong(label + ": “" + s + "” is not one of the words for it.")
+			var words []string
+			for of := x.Of; of != ""; {
+				var one string
+				one, of, _ = strings.Cut(of, "|")
+				_, w, _ := strings.Cut(one, "=")
+				words = append(words, w)
+			}
+			return Wrong(label + ": “" + s + "” is not one of " + list(words, "or") + ".")
 		}
 	case YesNo:
 		if s != "yes" && s != "no" {

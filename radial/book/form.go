@@ -51,6 +51,7 @@ func (d *drafting) facts(k *Kind) *Facts {
 			}
 		}
 	}
+	f.Card = d.book.pinFor(f)
 	return f
 }
 
@@ -142,9 +143,9 @@ func (d *drafting) value1(x *Box, unit quantity.Unit, name, label string) string
 		m := d.figure(x, unit, name, label)
 		if m.Given() && m.Unit != unit {
 			kept, err := m.Exactly(unit)
-			a := Ask{Field: name, Strength: Impossible, Code: "other_unit", Words: "These are kept in " + unit.Plural() + "."}
+			a := Ask{Field: name, Strength: Impossible, Code: "other_unit", Words: "These are kept in " + unit.Plural() + ". " + inWords(m) + " does not come out even; type it in " + unit.Plural() + "."}
 			if err == nil {
-				a.Words += " " + inWords(m) + " is " + inWords(kept) + "."
+				a.Words = "These are kept in " + unit.Plural() + ". " + inWords(m) + " is " + inWords(kept) + "."
 				a.Choices = []Choice{setText(kept.Value.Shortest().Text(), name, kept.Value.Shortest().Text())}
 			}
 			d.ask(a)
@@ -219,7 +220,7 @@ func (d *drafting) usual(x *Box, m quantity.Measured, name, label string) {
 	}
 	code := "usual:" + name
 	a := Ask{Field: name, Strength: Unlikely, Code: code,
-		Words: label + " " + d.text(name) + " is far from what is usual, " + strings.Replace(x.Low, "-", "−", 1) + " to " + x.High + unit + ". Is every digit right, and the unit?"}
+		Words: label + ": " + d.text(name) + " is far from what is usual, " + strings.Replace(x.Low, "-", "−", 1) + " to " + x.High + unit + ". Is every digit right, and the unit?"}
 	if thou {
 		if t, err := m.Value.Mul(quantity.Whole(1000)); err == nil {
 			t = t.Shortest()
