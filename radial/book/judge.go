@@ -43,7 +43,7 @@ func (b *Book) limitOf(item string, pin *Pin) held {
 		}
 	} else if s.found == "cant" {
 		switch {
-		case len(b.deviationHeads()) > 0:
+		case len(b.ForCards().Deviations) > 0:
 			return held{none: "this engine is a mixed build. " + last(s.settle)}
 		case b.text("model") != "":
 			return held{none: small(last(s.why))}

@@ -85,3 +85,15 @@ func TestALimitIsOverEighty(t *testing.T) {
 		}
 	}
 }
+
+// An engine whose barrels are its own again is no mixed build: what stands in the way of a
+// limit is then something else, and that is said.
+func TestADeviationThatIsGoneIsNotTheReason(t *testing.T) {
+	b := told(t, opening, isA, `{"type":"deviation","part":"barrels","found":"bore 5.375 in","fits":["T7-B"]}`,
+		`{"type":"deviation","part":"barrels","found":"bore 5.375 in","gone":true,"reason":"A barrels fitted"} replaces 3`,
+		`{"type":"identity","looked":[{"feature":"shaft","state":"seen","values":["taper and key"]}],"base":"T7-B"}`)
+	laid(t, b)
+	if got, want := b.limitOf("ring_gap", nil).none, "on file it is a T7-A, and the last look at it says T7-B."; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
