@@ -1,6 +1,8 @@
 package main
 
 import (
+	"sort"
+
 	"linkrod/radial/book"
 	"linkrod/sync/plain"
 )
@@ -68,11 +70,16 @@ func bookCylinder(args plain.Value, w *plain.Writer) error {
 	if err != nil {
 		return err
 	}
-	var others []*book.Book
-	for id, s := range loaded {
-		if id == args.Get("book").Text() {
-			continue
+	var ids []string
+	for id := range loaded {
+		if id != args.Get("book").Text() {
+			ids = append(ids, id)
 		}
+	}
+	sort.Strings(ids) // stays are listed alike each time
+	var others []*book.Book
+	for _, id := range ids {
+		s := loaded[id]
 		if s.sum == nil {
 			s.sum = book.Open(s.records)
 			s.laid = -1
