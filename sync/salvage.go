@@ -49,6 +49,7 @@ type SalvageDesk struct {
 	Proven bool          // the receipt is for this book and signed by this server
 	Last   map[ID]uint64 // of each device in the salvage: its highest number used
 	Turns  map[Ref]Turn  // of the keys in the salvage, and the keys before them, that were used
+	Apart  map[ID]bool   // devices of which something lies beside the ledger with CodeFork
 }
 
 // SalvageOutcome is what a salvage changes and what is answered.
@@ -67,7 +68,8 @@ func (d SalvageDesk) Take(s Salvage) SalvageOutcome {
 	maps.Copy(last, d.Last)
 	maps.Copy(turns, d.Turns)
 	proven := d.Proven && s.reaches()
-	apart := map[ID]bool{} // devices whose entries here and there part
+	apart := make(map[ID]bool, len(d.Apart)) // devices whose entries here and there part
+	maps.Copy(apart, d.Apart)
 	for _, r := range s.Records {
 		e := r.Entry
 		key := Ref{e.Device, e.N}

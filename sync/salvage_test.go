@@ -164,6 +164,7 @@ func TestSalvage(t *testing.T) {
 			nil, "1 ok@1, 1 held, 2 ok@2, 2 held", 2, nil},
 		{"R4: another entry has the number before it", SalvageDesk{Proven: true, Turns: map[Ref]Turn{key(a1): {Hash: Hash{1}, Seq: 9}}, Last: map[ID]uint64{{1}: 1}},
 			func(s *Salvage) { *s = given(t, records, 1) }, "1 ok@1, 2 held, 2 ok@2", 1, nil},
+		{"R4: an earlier page found that", SalvageDesk{Proven: true, Apart: map[ID]bool{{2}: true}}, nil, "1 ok@1, 1 held, 2 ok@2, 2 held", 2, nil},
 		{"a set-aside entry that was in the ledger once comes back", SalvageDesk{Proven: true,
 			Turns: map[Ref]Turn{key(a2): {Hash: a2.Hash, State: Held}}, Last: map[ID]uint64{{1}: 2}}, nil, "1 ok@1, 1 ok@2, 2 ok@3, 2 ok@4", 0, nil},
 		{"what it comes past is missing", SalvageDesk{Proven: true}, func(s *Salvage) {

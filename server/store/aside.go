@@ -31,7 +31,7 @@ func (d *DB) Salvage(ctx context.Context, book, account sync.ID, s sync.Salvage,
 		if _, err := inBook(t, book, account, people.Read); err != nil {
 			return err
 		}
-		desk := sync.SalvageDesk{Account: account, Received: received, Proven: proven, Last: map[sync.ID]uint64{}, Turns: map[sync.Ref]sync.Turn{}}
+		desk := sync.SalvageDesk{Account: account, Received: received, Proven: proven, Last: map[sync.ID]uint64{}, Turns: map[sync.Ref]sync.Turn{}, Apart: map[sync.ID]bool{}}
 		var err error
 		if desk.Head, err = headOf(t, book); err != nil {
 			return err
@@ -40,6 +40,9 @@ func (d *DB) Salvage(ctx context.Context, book, account sync.ID, s sync.Salvage,
 			e := r.Entry
 			if _, seen := desk.Last[e.Device]; !seen {
 				desk.Last[e.Device] = lastOf(t, book, e.Device)
+				if desk.Apart[e.Device], err = parted(t, book, e.Device); err != nil {
+					return err
+				}
 			}
 			for n := max(1, e.N-1); n <= min(e.N, desk.Last[e.Device]); n++ {
 				turn, err := turnOf(t, book, e.Device, n)
@@ -107,6 +110,18 @@ func keepOffered(t tx, book, by sync.ID, list []sync.Aside) error {
 		}
 	}
 	return err
+}
+
+// parted reports that an entry of the device lies beside the ledger because
+// another one stands under its number.
+func parted(t tx, book, device sync.ID) (apart bool, err error) {
+	err = t.scan(tableOffered, turnPrefix(book, device), nil, func(key, value []byte) (bool, error) {
+		var o offered
+		err := decode(tableOffered, key, value, &o)
+		apart = apart || o.Fault.Code == sync.CodeFork
+		return !apart, err
+	})
+	return apart, err
 }
 
 // lastOf is the highest number of a device that is used up; 0: none.

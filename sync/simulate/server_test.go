@@ -292,6 +292,10 @@ func (s *server) salvage(in request, id sync.ID, b *book) answer {
 		return fail(400, "invalid", err.Error())
 	}
 	desk := sync.SalvageDesk{Account: in.account, Received: s.now, Head: b.head(), Last: b.last, Turns: map[sync.Ref]sync.Turn{}}
+	desk.Apart = map[sync.ID]bool{}
+	for key, a := range b.offered {
+		desk.Apart[key.Device] = desk.Apart[key.Device] || a.Fault.Code == sync.CodeFork
+	}
 	desk.Proven = given.Receipt != nil && given.Receipt.Book == id && bytes.Equal(given.Receipt.Sig, s.sign(*given.Receipt))
 	for _, r := range given.Records {
 		for _, n := range []uint64{r.Entry.N - 1, r.Entry.N} {
