@@ -14,7 +14,7 @@ function groupOf(path) {
   return 'rest'
 }
 
-const budgets = { shell: 140_000, core: 800_000, sums: 640_000 }
+const budgets = { shell: 140_000, core: 800_000, sums: 700_000 }
 const sums = { shell: 0, core: 0, sums: 0, rest: 0 }
 const rows = files()
   .map((path) => {

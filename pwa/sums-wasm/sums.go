@@ -1,5 +1,5 @@
-// Package main is the sums on the phone: a Go program of their own, started when the first sum
-// is opened, so that a phone whose owner only writes readings starts with less (pwa/wasm is
+// Package main is the sums and the guided look on the phone: a Go program of their own, started
+// when the first of them is opened, so that a phone whose owner only writes readings starts with less (pwa/wasm is
 // the core). It is kept for use without signal like the core.
 package main
 
@@ -10,7 +10,7 @@ import (
 )
 
 var program = seam.Program{
-	Calls:   map[string]seam.Call{"sums.list": sumsList, "sums.work": sumsWork},
+	Calls:   map[string]seam.Call{"sums.list": sumsList, "sums.work": sumsWork, "identify.look": identifyLook},
 	Explain: func(err error) (code, words string) { return "wrong", err.Error() },
 }
 

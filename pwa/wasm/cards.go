@@ -200,20 +200,28 @@ func engineOf(args plain.Value) (e card.Engine, chosen bool, err error) {
 	return b.ForCards(), true, nil
 }
 
-// identifyLook {shelf, looked: [{feature, state, values, evidence, approval}]} -> what it has
-// come to, what to look at next, and what a book would keep of it; see card.WriteLook.
-func identifyLook(args plain.Value, w *plain.Writer) error {
+// cardsFamily {shelf} -> {shelf, title, demo, cards: [{hash, json}]}: the engine cards of a
+// shelf, by which the guided look (pwa/sums-wasm, identify.look) tells engines apart.
+func cardsFamily(args plain.Value, w *plain.Writer) error {
 	s := shelfOf(args.Get("shelf").Text())
 	if s == nil {
 		return noShelf
 	}
-	family, err := card.Family(s.Current())
-	if err != nil {
-		return err
+	w.Begin('{')
+	w.Text("shelf", s.ID)
+	w.Text("title", s.Title)
+	w.Bool("demo", s.Demo)
+	w.Open("cards", '[')
+	for _, c := range s.Current() {
+		if c.Kind != "engine" {
+			continue
+		}
+		w.Begin('{')
+		w.Text("hash", c.Hash)
+		w.Raw("json", c.JSON.Raw())
+		w.End('}')
 	}
-	r, err := family.Identify(card.ReadLooked(args.Get("looked")))
-	if err == nil {
-		card.WriteLook(w, s.ID, args.Get("looked"), r)
-	}
-	return err
+	w.End(']')
+	w.End('}')
+	return nil
 }

@@ -34,6 +34,6 @@ func init() {
 		"cards.use":     cardsUse,
 		"cards.changes": cardsChanges,
 		"cards.which":   cardsWhich,
-		"identify.look": identifyLook,
+		"cards.family":  cardsFamily,
 	}
 }

@@ -41,6 +41,8 @@ export class Shelves {
   constructor(
     private readonly storage: Storage,
     private readonly core: Core,
+    /** The Go program of the sums and the guided look. */
+    private readonly bench: Core,
     private readonly clock: Pick<Clock, 'now' | 'likely'>,
     /** Entries of a shelf were written here. */
     private readonly wrote: (shelf: string) => void,
@@ -77,7 +79,7 @@ export class Shelves {
 
   async look(shelf: string, looked: Looked[]): Promise<LookResult> {
     const { core } = await this.#ready()
-    return core.call('identify.look', { shelf, looked })
+    return this.bench.call('identify.look', { family: core.call('cards.family', { shelf }), looked })
   }
 
   /** Cards that have the words. Made anew only when a shelf changed. */

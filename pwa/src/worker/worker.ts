@@ -45,7 +45,7 @@ const editor = new Core(startEditor)
 const http = new Http(undefined, (server) => clock.heard(server))
 const account = new Account(storage, http, () => void signedInOrOut(true))
 const demo = new Demo(storage)
-const shelves = new Shelves(storage, core, clock, (shelf) => void shelfWrote(shelf))
+const shelves = new Shelves(storage, core, sums, clock, (shelf) => void shelfWrote(shelf))
 const books = new Books(
   storage,
   core,
