@@ -228,7 +228,7 @@ func (n names) of(account sync.ID) (string, error) {
 // and returns its place. (Of one that nothing proves, the account is what it
 // claims: [DB.Asides] says who handed it in, and the host decides.) hash names one of several that wait
 // under a number; the zero hash is the one that used it up. The reason stays
-// in the journal.
+// in the journal, with who handed it in where that is somebody else.
 func (d *DB) Admit(ctx context.Context, book, by, device sync.ID, n uint64, hash sync.Hash, reason string, now int64) (seq uint64, err error) {
 	err = d.engine.update(ctx, func(t tx) error {
 		if _, err := inBook(t, book, by, people.Admit); err != nil {
@@ -261,8 +261,16 @@ func (d *DB) Admit(ctx context.Context, book, by, device sync.ID, n uint64, hash
 		if err := enter(t, book, r); err != nil {
 			return err
 		}
+		which := fmt.Sprintf("entry %d", n)
+		if !a.By.IsZero() && a.By != a.Account { // nothing proves whose it is, so who said so stays on record
+			var handed people.Account
+			if _, err := read(t, tableAccounts, a.By[:], &handed); err != nil {
+				return err
+			}
+			which += ", handed in by " + handed.Name
+		}
 		return note(t, people.Event{At: now, What: people.Admitted, By: by, Account: a.Account, Device: device, Book: book,
-			Words: fmt.Sprintf("entry %d: %s", n, reason)})
+			Words: which + ": " + reason})
 	})
 	if err != nil {
 		return 0, err
@@ -272,7 +280,7 @@ func (d *DB) Admit(ctx context.Context, book, by, device sync.ID, n uint64, hash
 }
 
 // waiting is what waits beside the ledger under a number.
-func waiting(t tx, book, device sync.ID, n uint64, hash sync.Hash) (a sync.Aside, err error) {
+func waiting(t tx, book, device sync.ID, n uint64, hash sync.Hash) (a offered, err error) {
 	ok := false
 	if hash.IsZero() {
 		ok, err = read(t, tableAside, turnKey(book, device, n), &a)

@@ -206,6 +206,9 @@ func salvaged(t *testing.T, s Store) {
 	if seq, err := s.Admit(ctx, book, ann.ID, sync.ID{0x31}, 5, five[4].Hash, "DEMO", 400); err != nil || seq != 8 {
 		t.Errorf("admitted at %d, %v", seq, err)
 	}
+	if lines, err := s.Journal(ctx, ann.ID, 0, 1); err != nil || len(lines) != 1 || lines[0].Account != cyd.ID || lines[0].Words != "entry 5, handed in by "+ben.Name+": DEMO" {
+		t.Errorf("the journal says %+v, %v", lines, err)
+	}
 	must(t, s.PutAccount(ctx, cyd), drop(s.SetMember(ctx, book, ann.ID, ben.ID, people.Change{Role: people.Helper}, 300)))
 	// A name is in no chain: whoever hands a record back can't put another under it.
 	forged := Written(sync.ID{0x32}, book, 1, 1, sync.Hash{})[0]
