@@ -107,7 +107,9 @@ func bookAdd(args plain.Value, w *plain.Writer) error {
 	if err != nil {
 		return err
 	}
-	s.sum = nil
+	if s.sum != nil {
+		s.sum, s.laid = s.sum.With(added), -1
+	}
 	w.Null("")
 	for i, r := range s.records {
 		if r.Entry.Key() == added.Entry.Key() {

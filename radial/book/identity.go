@@ -38,8 +38,9 @@ func (b *Book) lastLook() *Looked {
 }
 
 // ForCards is the engine as far as it decides which card is for it: the model and serial
-// number on file, what the last identity look saw, and the deviations. Two deviations of
-// one part that stand beside each other decide nothing.
+// number on file, what the last identity look saw, and the deviations. What a look came to is
+// no model on file: no sheet judges an engine on a guess. Two deviations of one part that
+// stand beside each other decide nothing.
 func (b *Book) ForCards() card.Engine {
 	e := card.Engine{Model: b.text("model"), Serial: b.text("serial"), Demo: b.demo}
 	for _, name := range []string{"model", "serial"} {
@@ -54,9 +55,6 @@ func (b *Book) ForCards() card.Engine {
 				e.Has = append(e.Has, card.Trait{Feature: s.Feature, Value: s.Values[0]})
 			}
 		}
-	}
-	if e.Model == "" && len(e.Open) == 0 {
-		e.Model = e.Looked
 	}
 	heads := b.deviationHeads()
 	for _, l := range heads {

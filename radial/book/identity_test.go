@@ -110,7 +110,7 @@ func TestTheEngineForCards(t *testing.T) {
 		t.Errorf("struck: %+v", e)
 	}
 	e = told(t, opening, look).ForCards()
-	if e.Model != "T7-A" || e.Looked != "T7-A" || len(e.Has) != 1 || e.Has[0] != (card.Trait{Feature: "shaft", Value: "taper and key"}) {
+	if e.Model != "" || e.Looked != "T7-A" || len(e.Has) != 1 || e.Has[0] != (card.Trait{Feature: "shaft", Value: "taper and key"}) {
 		t.Errorf("looked at, nothing on file: %+v", e)
 	}
 	two := told(t, opening, isA, `{"type":"setting","field":"model","value":"T7-B"}`)
