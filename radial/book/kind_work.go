@@ -243,7 +243,7 @@ var signature = Kind{Type: "signature", Title: "Signature", Hours: Optional, Box
 }}
 
 var job = Kind{Type: "job", Title: "Guided job", Hours: Optional, Boxes: []Box{
-	{Name: "run", Label: "Job", Is: Words, Need: "Which job does the step belong to?"},
+	{Name: "run", Label: "Job number", Is: Words, Need: "Which job does the step belong to?"},
 	{Name: "act", Label: "Step", Is: OneOf, Of: "begun=begun|step=one step|interrupted=interrupted|resumed=taken up again|finished=finished", Need: "Begun, a step, interrupted or finished?"},
 	{Name: "of", Label: "Job", Is: Words},
 	{Name: "step", Label: "Step number", Is: Count},

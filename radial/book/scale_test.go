@@ -98,7 +98,7 @@ func BenchmarkAdd(b *testing.B) {
 			rs := longBook(n + 1)
 			bk := Open(rs[:n])
 			for b.Loop() {
-				bk = bk.With(rs[n])
+				bk.With(rs[n])
 				b.StopTimer()
 				bk = Open(rs[:n])
 				b.StartTimer()
