@@ -22,7 +22,8 @@ type Shelf struct {
 type version struct {
 	Card
 	author string // whom the server knows the publisher as, "" while it is only on this phone
-	by     string // as the entry has it
+	said   string // the name the entry gives
+	by     string // both, as it is shown
 	reason string // of publishing it
 	gone   string // why it was withdrawn
 	checks []check
@@ -30,8 +31,8 @@ type version struct {
 
 // check is a second person's word that the numbers were held against the page.
 type check struct {
-	by   string
-	srcs []string // keys of sources, none for all
+	by, said, author string   // as of a version
+	srcs             []string // keys of sources, none for all
 }
 
 // Change is one thing that happened on a shelf, for who looks at it again.
@@ -53,12 +54,16 @@ type Loan struct {
 type Record struct {
 	Seq    int
 	Author string // whom the server knows the writer as
+	Schema int    // version of the body, as its entry says; 0 is as good as 1
 	Body   plain.Value
 }
 
+// bodies is the newest version of bodies this program can read.
+const bodies = 1
+
 // Load reads a shelf as the worker hands it over: {"shelf","bundle":{…}} for one that came
-// with Linkrod, {"shelf","records":[{"seq","author","body"}]} for one that is shared, a body
-// being the entry's JSON as text.
+// with Linkrod, {"shelf","records":[{"seq","author","schema","body"}]} for one that is shared, a
+// body being the entry's JSON as text.
 func Load(v plain.Value) (Shelf, error) {
 	if b := v.Get("bundle"); b.Given() {
 		return ReadBundle(b)
@@ -70,7 +75,8 @@ func Load(v plain.Value) (Shelf, error) {
 			continue // kept, and no card
 		}
 		seq, _ := r.Get("seq").Int()
-		records = append(records, Record{int(seq), r.Get("author").Text(), body})
+		schema, _ := r.Get("schema").Int()
+		records = append(records, Record{int(seq), r.Get("author").Text(), int(schema), body})
 	}
 	return Open(v.Get("shelf").Text(), records), nil
 }
@@ -126,6 +132,11 @@ func Open(id string, records []Record) Shelf {
 
 // put takes a version.
 func (s *Shelf) put(r Record) {
+	if r.Schema > bodies {
+		// Nobody here can check that its words say what its figures do.
+		s.Problems = append(s.Problems, "A card was published by a newer Linkrod than this one. Bring this one up to date to see it.")
+		return
+	}
 	c, err := Read(r.Body.Get("json"))
 	if err != nil {
 		s.Problems = append(s.Problems, err.Error())
@@ -140,7 +151,7 @@ func (s *Shelf) put(r Record) {
 		switch {
 		case v.Hash == c.Hash:
 		case v.State == "draft": // a draft is written again until it is published
-			s.versions[i] = version{Card: c, author: r.Author, by: by(r), reason: r.Body.Get("reason").Text()}
+			s.versions[i] = version{Card: c, author: r.Author, said: said(r), by: by(r), reason: r.Body.Get("reason").Text()}
 			s.announce(c, change, r)
 			s.out(s.versions[i])
 		default:
@@ -149,7 +160,7 @@ func (s *Shelf) put(r Record) {
 		return
 	}
 	s.announce(c, change, r)
-	s.add(version{Card: c, author: r.Author, by: by(r), reason: r.Body.Get("reason").Text()})
+	s.add(version{Card: c, author: r.Author, said: said(r), by: by(r), reason: r.Body.Get("reason").Text()})
 }
 
 // announce adds a published version to what changed.
@@ -190,21 +201,30 @@ func (s *Shelf) check(r Record) {
 			continue
 		}
 		who := by(r)
-		if same(who, v.by) || r.Author != "" && same(r.Author, v.author) {
+		if same(who, v.by) || same(said(r), v.said) || r.Author != "" && same(r.Author, v.author) {
 			s.Problems = append(s.Problems, who+" published "+v.Title+" and can’t be the second person who checks it.")
 			return
 		}
-		s.versions[i].checks = append(s.versions[i].checks, check{who, texts(r.Body.Get("sources"))})
+		s.versions[i].checks = append(s.versions[i].checks, check{who, said(r), r.Author, texts(r.Body.Get("sources"))})
 		s.Changes = append(s.Changes, Change{Seq: r.Seq, Card: v.ID, By: who, Words: v.Title + ", version " + itoa(v.Version) + ": checked against the page by " + who})
 	}
 }
 
-// by is who says it: as the body has it, else whom the server knows.
-func by(r Record) string {
+// said is the name the body gives, else whom the server knows.
+func said(r Record) string {
 	if s := r.Body.Get("by").Text(); s != "" {
 		return s
 	}
 	return r.Author
+}
+
+// by is who says it: the name as they give it, and whose account it came from where that is
+// another, since a name in a body is anybody's to type.
+func by(r Record) string {
+	if r.Author == "" || same(said(r), r.Author) {
+		return said(r)
+	}
+	return said(r) + " (account of " + r.Author + ")"
 }
 
 // card is a version as it stands now: its sources with the checks, its state.
@@ -214,7 +234,7 @@ func (v version) card() Card {
 	for i := range c.Sources {
 		src := &c.Sources[i]
 		for _, k := range v.checks {
-			if src.CheckedBy == "" && src.TypedBy != "" && !same(src.TypedBy, k.by) && (len(k.srcs) == 0 || has(k.srcs, src.Key)) {
+			if src.CheckedBy == "" && src.TypedBy != "" && !same(src.TypedBy, k.said) && !same(src.TypedBy, k.author) && (len(k.srcs) == 0 || has(k.srcs, src.Key)) {
 				src.CheckedBy = k.by
 			}
 		}

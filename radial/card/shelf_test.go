@@ -127,8 +127,9 @@ func TestTwoPeople(t *testing.T) {
 	}
 	const not = "Sheet X, page 1, rev. C. Typed A. Bell, not checked yet."
 	for _, tt := range []struct{ author, by, hash, sources, line string }{
-		{"Tobin", "T. Askerly", hash, "", "Sheet X, page 1, rev. C. Typed A. Bell, checked T. Askerly."},
-		{"Tobin", "T. Askerly", hash, `,"sources":["fw"]`, "Sheet X, page 1, rev. C. Typed A. Bell, checked T. Askerly."},
+		{"Tobin", "T. Askerly", hash, "", "Sheet X, page 1, rev. C. Typed A. Bell, checked T. Askerly (account of Tobin)."},
+		{"Tobin", "", hash, `,"sources":["fw"]`, "Sheet X, page 1, rev. C. Typed A. Bell, checked Tobin."},
+		{"A. Bell", "T. Askerly", hash, "", not}, // typed it, by the account
 		{"Tobin", "T. Askerly", hash, `,"sources":["other"]`, not},
 		{"Tobin", "a. bell", hash, "", not},                          // typed it
 		{"ilse varnham", "T. Askerly", hash, "", not},                // published it, by the account
@@ -139,6 +140,17 @@ func TestTwoPeople(t *testing.T) {
 		if line != tt.line {
 			t.Errorf("%+v: %s %q", tt, line, problems)
 		}
+	}
+}
+
+// A card of a newer Linkrod is told of and judges nothing: nobody here can hold its words to
+// its figures.
+func TestACardNobodyHereCanCheck(t *testing.T) {
+	newer := publish(t, 1, "Ilse", old, "", "")
+	newer.Schema = 2
+	s := card.Open("s", []card.Record{newer})
+	if len(s.Current()) != 0 || len(s.Problems) != 1 || !strings.Contains(s.Problems[0], "newer Linkrod") {
+		t.Errorf("%+v %q", s.Current(), s.Problems)
 	}
 }
 

@@ -53,7 +53,7 @@ func (d Desk) shelves(ctx context.Context) ([]shelf, error) {
 				if body.Get("type").Text() == "shelf" {
 					s.file = body.Get("text").Text()
 				}
-				kept = append(kept, card.Record{Seq: int(r.Seq), Author: r.Author, Body: body})
+				kept = append(kept, card.Record{Seq: int(r.Seq), Author: r.Author, Schema: r.Entry.Schema, Body: body})
 			}
 			if s.head == head || len(records) == 0 {
 				break

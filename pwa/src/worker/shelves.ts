@@ -242,7 +242,12 @@ export class Shelves {
     const known = this.#loaded.get(row.book)
     if (known && core.loaded.has(row.book)) return known
     const rows = await this.#rows(row)
-    const records = rows.map((r) => ({ seq: r.seq, author: r.author, body: textOf(r.entry) }))
+    const records = rows.map((r) => ({
+      seq: r.seq,
+      author: r.author,
+      schema: r.entry.schema,
+      body: textOf(r.entry),
+    }))
     const loaded = core.call<Loaded>('cards.load', { shelf: row.book, records })
     core.loaded.add(row.book)
     this.#loaded.set(row.book, loaded)
