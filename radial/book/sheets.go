@@ -159,7 +159,7 @@ func (b *Book) pinFor(f *Facts) *Pin {
 		return nil
 	}
 	s := b.sheet(kind, part)
-	if s.found != "one" || len(b.deviationHeads()) > 0 {
+	if s.found != "one" || len(b.ForCards().Deviations) > 0 {
 		return nil
 	}
 	p := s.Pin
