@@ -10,9 +10,9 @@ import (
 // every entry again.
 var loaded = map[string]*shelf{}
 
-// shelf is a loaded book: its entries, and what they add up to, once asked.
+// shelf is a loaded book: its entries, and once asked what they add up to.
 type shelf struct {
-	records []book.Record
+	records []book.Record // until then
 	sum     *book.Book
 	laid    int // shelvesChanged when its sheets were laid
 }
@@ -61,15 +61,20 @@ func open(args plain.Value) (*book.Book, error) {
 	if s == nil {
 		return nil, notLoaded
 	}
-	if s.sum == nil {
-		s.sum = book.Open(s.records)
-		s.laid = -1
-	}
+	s.opened()
 	if s.laid != shelvesChanged {
 		lay(s.sum)
 		s.laid = shelvesChanged
 	}
 	return s.sum, nil
+}
+
+// opened is the book added up, once asked for.
+func (s *shelf) opened() *book.Book {
+	if s.sum == nil {
+		s.sum, s.records, s.laid = book.Open(s.records), nil, -1
+	}
+	return s.sum
 }
 
 // lay puts the cards that apply beside a book.
@@ -107,10 +112,15 @@ func bookAdd(args plain.Value, w *plain.Writer) error {
 	if err != nil {
 		return err
 	}
-	if s.sum != nil {
-		s.sum, s.laid = s.sum.With(added), -1
-	}
 	w.Null("")
+	if s.sum != nil {
+		sum := s.sum.With(added)
+		if sum != s.sum || sum.Lacks() {
+			s.laid = -1
+		}
+		s.sum = sum
+		return nil
+	}
 	for i, r := range s.records {
 		if r.Entry.Key() == added.Entry.Key() {
 			s.records[i] = added

@@ -79,12 +79,7 @@ func bookCylinder(args plain.Value, w *plain.Writer) error {
 	sort.Strings(ids) // stays are listed alike each time
 	var others []*book.Book
 	for _, id := range ids {
-		s := loaded[id]
-		if s.sum == nil {
-			s.sum = book.Open(s.records)
-			s.laid = -1
-		}
-		others = append(others, s.sum)
+		others = append(others, loaded[id].opened())
 	}
 	k, _ := args.Get("cyl").Int()
 	b.WriteCylinder(w, int(k), book.ReadNow(args.Get("now")), others)

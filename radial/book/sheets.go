@@ -165,3 +165,12 @@ func (b *Book) pinFor(f *Facts) *Pin {
 	p := s.Pin
 	return &p
 }
+
+// Lacks reports that the newest entry was judged by a card that is not laid beside the book.
+func (b *Book) Lacks() bool {
+	if len(b.lines) == 0 {
+		return false
+	}
+	f, ok := b.lines[len(b.lines)-1].body.(*Facts)
+	return ok && f.Card != nil && b.pinned(f.Card) == nil
+}
