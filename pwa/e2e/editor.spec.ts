@@ -97,7 +97,7 @@ test('the editor: text and fields side by side, faults where they are, the phone
   await write(page, `${shelf}/new`, limits(1, '65').replace('u: psi', 'u: furlong'))
   await expect(page.getByRole('button', { name: /^Line 14, column \d+/ })).toBeVisible()
   await page.getByRole('textbox', { name: /^YAML/ }).fill(limits(1, '65'))
-  await expect(page.locator('.phone')).toContainText('at least 65 psi')
+  await expect(page.locator('div.phone')).toContainText('at least 65 psi')
   // A field of the form writes into the text, and the rest of it stays as it was.
   await page.getByLabel('Title', { exact: true }).fill('W7 limits, spring')
   await expect(page.getByRole('textbox', { name: /^YAML/ })).toHaveValue(
@@ -111,7 +111,7 @@ test('the editor: text and fields side by side, faults where they are, the phone
   await page.goto(`${shelf}/limits-w7`)
   await expect(page.getByRole('textbox', { name: /^YAML/ })).toHaveValue(limits(2, '65'))
   await page.getByRole('textbox', { name: /^YAML/ }).fill(limits(2, '70'))
-  await expect(page.locator('.what')).toContainText(/65.*70/)
+  await expect(page.locator('ul.what')).toContainText(/65.*70/)
   const faults: string[] = []
   for (const mode of ['bench', 'hangar', 'sun']) {
     await page.evaluate((m) => (document.documentElement.dataset['mode'] = m), mode)
@@ -187,7 +187,7 @@ test('a limit changed on one profile reaches the other; the reading taken before
   await reader.getByRole('button', { name: /^Join/ }).click()
   await reader.waitForURL('**/engines')
   const home = await startWithMine(reader, { cylinders: '7', meter: '100.0' })
-  await onSheet(reader, home, 'model', { 'As it should stand': 'W7' })
+  await onSheet(reader, home, 'model', { Model: 'W7' })
   await reader.goto(`${home}/which`)
   await expect(
     reader.getByRole('region', { name: 'Limits', exact: true }).getByRole('link', { name: /W7 limits/ }),
@@ -210,7 +210,7 @@ test('a limit changed on one profile reaches the other; the reading taken before
 
   // The other profile changes the limit.
   await write(curator, `${shelf}/limits-w7`, limits(2, '70'))
-  await expect(curator.locator('.what')).toContainText(/65.*70/)
+  await expect(curator.locator('ul.what')).toContainText(/65.*70/)
   await publish(curator, 'The maker’s sheet of May has 70.', 2)
 
   await reader.goto(`/shelves/${id}`)
