@@ -24,11 +24,16 @@
 //	S5  Every member's phone has the same records as the ledger, and the same
 //	    view; so does one that starts from a snapshot and pulls the tail.
 //	S6  What anybody still held is in the ledger, or set aside with a reason.
-//	    What was acknowledged is in the ledger.
-//	S7  A key has one place in the ledger, and so has everything anybody wrote.
+//	    What was acknowledged is in the ledger; beside it only when restores
+//	    gave its number to another entry.
+//	S7  A key has one place in the ledger, and so has everything anybody wrote,
+//	    but for what was on a phone when it was copied and what a restore made
+//	    its phone write anew (world.twice): nothing tells such a pair apart.
 //	S8  Disagreements are listed exactly where two heads differ, every value
 //	    ever written can be reached, and an entry names what its author meant.
-//	S9  Nothing waits on a phone that may send, and the rounds came to rest.
+//	S9  Nothing waits on a phone that may send, the rounds came to rest, and no
+//	    phone took itself for a copy that was none.
 //	S10 Clocks decide nothing: the same world with right clocks has the same
-//	    chain and view, and differs in the flags alone.
+//	    chain and view, and differs in the flags alone. (Every eighth world is
+//	    run twice for this.)
 package simulate
