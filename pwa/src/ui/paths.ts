@@ -42,6 +42,7 @@ export function placeOf(go: string): string {
   const rest = which.join(':')
   if (what === 'setting') return `/cards/${rest}`
   if (what === 'log' && rest) return `/log/${linePart(rest)}`
+  if (what === 'ask') return `/ask/${linePart(rest)}`
   if (what === 'cyl') return `/cyl/${rest}`
   if (what === 'walk') return rest ? `/write/inspection?run=${encodeURIComponent(rest)}` : '/write/inspection'
   if (what === 'screen' || what === 'storage') return `/write/${what}`

@@ -63,3 +63,71 @@ export const writing = {
   work: 'Work and looks',
   paper: 'From paper',
 }
+
+export const standing = {
+  findings: 'Found and open',
+  due: 'What is due',
+  states: { late: 'Late', now: 'Due', ahead: 'Ahead', cant: 'Can’t judge' },
+  allDue: (n: number) => `All ${n} that are due some time`,
+  fewer: 'The next few only',
+  trends: 'What moves',
+  times: 'Hours',
+  shows: 'The ring shows',
+  story: (k: number) => `Cylinder ${k}, its story`,
+  next: 'What happened next',
+  nextDetail: 'The demo goes on after 9 November',
+  before: 'Back to 9 November',
+  beforeDetail: 'As the demo was told first',
+  stopped: 'Stopped. Do not turn.',
+}
+
+export const cylinder = {
+  title: (k: number) => `Cylinder ${k}`,
+  serial: (serial: string) => (serial ? `serial ${serial}` : 'its serial is not written'),
+  hours: 'Its own hours',
+  low: 'It hangs below the horizontal: oil can pool in it.',
+  mirror: (k: number) => `Mirror, cylinder ${k}`,
+  trends: 'What moves',
+  stays: 'Where it was',
+  stay: (engine: string, cyl: number) => `${engine}, position ${cyl}`,
+  span: (from: string, to: string) => [from || 'from before the book', to].filter(Boolean).join(' – '),
+  lines: 'Its lines, newest first',
+  none: 'No line is about this cylinder yet.',
+  write: 'Write for this cylinder',
+  fitted: 'Fitted',
+  removed: 'Removed',
+  measured: 'Measured',
+  finding: 'Finding',
+  others: 'The others',
+  gone: 'This engine has no such cylinder.',
+}
+
+export const logs = {
+  search: 'Words in it',
+  kind: 'Kind',
+  every: 'every kind',
+  cylinder: 'Cylinder',
+  all: 'all',
+  found: (n: number) => (n === 1 ? 'One line' : `${n} lines`),
+  more: (n: number) => `${n} more`,
+  nothing: 'No line is like that.',
+  oil: 'Oil level and add',
+  drain: 'Drained and refilled',
+  note: 'Note',
+  sheet: 'Sheet',
+  close: 'Close this finding',
+  answer: 'What the mechanic says',
+  release: 'A mechanic releases the stop',
+  sign: 'Sign this line',
+  looking: 'Looking for the line.',
+}
+
+export const order = {
+  title: 'Which was read first?',
+  lead: 'Two readings at the same hours by two people who had not seen each other’s. Both are kept. What is reckoned between them waits for the order.',
+  first: 'This one first',
+  why: 'How it is known',
+  settled: 'The order is written. Both readings stay as they were.',
+  gone: 'There is nothing to put in order here.',
+  again: 'Read it again',
+}

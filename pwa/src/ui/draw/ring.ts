@@ -16,6 +16,8 @@ export interface RingOptions {
   chosen?: number | null
   /** Heads carry only numbers; values stand elsewhere. */
   plain?: boolean
+  /** A value nobody judged has a plain rim; only a head without one is dashed. */
+  values?: boolean
 }
 
 /** Proportions that keep neighbouring barrels and heads apart, per number of cylinders; half side = 117. */
@@ -44,7 +46,7 @@ export function ring(data: Ring, options: RingOptions = {}): RingDrawing {
     back += `<g transform="rotate(${num(h.angle)})">${propeller ? pushRods(s) : intakePipe(s)}</g>`
     barrels += `<g transform="rotate(${num(h.angle)})">${barrel(s, barrelTop)}</g>`
     rods += rod(h, h.k === data.master, s.crank)
-    caps += head(h, x, y, s.head, h.k === options.chosen, id, options.plain ?? false)
+    caps += head(h, x, y, s.head, h.k === options.chosen, id, options)
     const [nx, ny] = polar((s.crank + barrelTop) / 2 + 1, h.angle)
     if (!options.plain)
       caps +=
@@ -115,7 +117,15 @@ function rod(h: Head, master: boolean, crank: number): string {
   return `<path d="M${pt(x1, y1)}L${pt(x2, y2)}" stroke="var(--ink)" stroke-width="${master ? 6 : 2}" stroke-linecap="round"/>`
 }
 
-function head(h: Head, x: number, y: number, r: number, chosen: boolean, id: string, plain: boolean): string {
+function head(
+  h: Head,
+  x: number,
+  y: number,
+  r: number,
+  chosen: boolean,
+  id: string,
+  { plain = false, values = false }: RingOptions,
+): string {
   const at = `cx="${num(x)}" cy="${num(y)}"`
   const clip = `${id}-${h.k}`
   let ground = 'var(--sheet)'
@@ -144,8 +154,7 @@ function head(h: Head, x: number, y: number, r: number, chosen: boolean, id: str
       rim = `<circle ${at} r="${num(r)}" fill="none" stroke="var(--cant)" stroke-width="2.2" stroke-dasharray="5 4"/>`
       break
     case null: {
-      // A value nobody judged has a plain rim; none at all a dashed one.
-      const dash = h.text === '–' || h.text === '' ? ' stroke-dasharray="5 4"' : ''
+      const dash = values && h.text !== '–' ? '' : ' stroke-dasharray="5 4"'
       rim = `<circle ${at} r="${num(r)}" fill="none" stroke="var(--edge)" stroke-width="1.8"${dash}/>`
     }
   }
