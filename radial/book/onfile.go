@@ -58,7 +58,7 @@ func (b *Book) openItems() []OpenItem {
 		}
 	}
 	for _, p := range b.hours.unsure {
-		add("order:"+p[1].key.String(), "log:"+p[1].key.String(),
+		add("order:"+p[0].key.String()+"/"+p[1].key.String(), "ask:"+p[1].key.String(),
 			"Two levels for one evening: "+levelSaid(p[0])+" and "+levelSaid(p[1])+". Which was read first? Both are kept.")
 	}
 	for _, l := range b.hours.twice {
