@@ -215,7 +215,11 @@ func (b *Book) heads1(measure string, r *Ring, now Now) func(k int) (text string
 // nil for none: a cylinder that was fitted since has not been.
 func (b *Book) compressionOf(k int) *Facts {
 	spells := b.spells(k)
-	on := spells[len(spells)-1].on
+	last := spells[len(spells)-1]
+	if last.off != nil {
+		return nil
+	}
+	on := last.on
 	for i := len(b.lines) - 1; i >= 0 && b.lines[i] != on; i-- {
 		if f, ok := b.lines[i].body.(*Facts); ok && b.lines[i].used() && f.Kind == &compressionSet && f.get("values").cell(itoa(k)) != "" {
 			return f

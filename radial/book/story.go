@@ -63,10 +63,10 @@ func (b *Book) spells(k int) (all []spell) {
 func (b *Book) onCylinder(k int) onPosition {
 	all := b.spells(k)
 	s := all[len(all)-1]
-	p := onPosition{serial: s.serial, since: s.on}
-	if s.on == nil && s.off != nil {
-		return p // nothing is in that position
+	if s.off != nil {
+		return onPosition{} // nothing is in that position
 	}
+	p := onPosition{serial: s.serial, since: s.on}
 	top := b.top()
 	if top == nil {
 		return p
