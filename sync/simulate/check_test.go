@@ -295,7 +295,10 @@ func (w *world) checkMember(p *phone, id sync.ID, b *book) {
 	if d.ToHand() > 0 || d.Finding || len(d.Acked) > 0 {
 		w.wrong("S9: %s is not done: %d pages, finding %v, %d acked", p.name, d.ToHand(), d.Finding, len(d.Acked))
 	}
-	for _, r := range shelf.rows {
+	for at, r := range shelf.rows {
+		if ahead := r.entry.Clock.Wall > r.Received+300_000; r.At == sync.AtSent && !at.shelved && (ahead || w.right) && ahead != (r.clock != sync.Span{}) {
+			w.wrong("S10: %s flags the clock of %s: %v; received %d", p.name, r.entry.Body, r.clock, r.Received)
+		}
 		if r.At == sync.AtWaiting && !w.server.data.devices[r.Device].revoked {
 			w.wrong("S9: %s still has %s waiting", p.name, r.entry.Body)
 		}

@@ -130,6 +130,7 @@ func holds(seed uint64, log func(string)) (steps int, trouble []string) {
 	if len(w.trouble) == 0 && seed%8 == 0 {
 		twin := newWorld(seed, true)
 		twin.run()
+		w.trouble = append(w.trouble, twin.trouble...)
 		if w.result() != twin.result() {
 			w.wrong("S10: with right clocks the book is another")
 		}

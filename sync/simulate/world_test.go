@@ -428,7 +428,8 @@ func (w *world) weave(p *phone, id sync.ID, text string) {
 		b := s.book(id)
 		d := b.device(id)
 		last := b.last(s.mine)
-		e := sync.Entry{Device: s.mine, N: last.N + 1, Book: id, Prev: last.Hash, Kind: "weave", Body: data, Seen: d.Head.Seq, Schema: 1}
+		e := sync.Entry{Device: s.mine, N: last.N + 1, Book: id, Prev: last.Hash, Kind: "weave", Body: data, Seen: d.Head.Seq, Schema: 1,
+			Clock: sync.Clock{Wall: w.server.now + p.skew}}
 		e.Hash = e.Sum()
 		b.rows[place{Ref: sync.Ref{Device: e.Device, N: e.N}}] = row{entry: e,
 			Row: sync.Row{Ref: sync.Ref{Device: e.Device, N: e.N}, Hash: e.Hash, At: sync.AtWaiting, Own: true}}
