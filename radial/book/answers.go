@@ -30,6 +30,9 @@ type feeding struct {
 	bank   *oil.Bank
 	before *line // the last reading that counts, since the last restart
 	broken bool  // oil went out and in after it, and no level was read
+
+	renewed []*line // overhauls and ring jobs passed
+	going   bool    // a reading is being reckoned
 }
 
 // answer puts the readings through the reckoning of package oil.
@@ -57,11 +60,16 @@ func (b *Book) feed(l *line, poured oil.Quarts) {
 	a, f := &b.answers, &b.fed
 	if restarts(l.body) {
 		a.bank = len(a.all)
-		*f = feeding{broken: f.broken}
+		*f = feeding{broken: f.broken, renewed: f.renewed}
+		if renews(l.body) != "" {
+			f.renewed = append(f.renewed, l)
+		}
 		return
 	}
 	parked := l.parkedAfter(f.before)
+	f.going = true
 	readings, breaks := b.readingsOf(l, parked)
+	f.going = false
 	for i, r := range readings {
 		if i == 0 {
 			r.ChainBroken = r.ChainBroken || f.broken

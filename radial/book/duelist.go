@@ -174,7 +174,7 @@ func (d *dueing) holdDown() {
 		if first && len(done) == 0 && d.top.total.Compare(l.total) > 0 {
 			// It has run since: the look after the first run is due at once.
 			item.Words, item.State, item.Chip = "Due after the first run, which was flown.", due.Now, AtEdge
-			if len(hours) == 0 || passed(d.top.total, l.total, hours[0]) == false {
+			if len(hours) == 0 || !passed(d.top.total, l.total, hours[0]) {
 				d.all = append(d.all, item)
 				continue
 			}
@@ -240,16 +240,18 @@ func (b *Book) lateLook(l *line) string {
 				before = append(before, m)
 			}
 		}
-		for _, h := range hours {
-			if !met(e, before, h) && passed(l.total, e.total, h) {
-				at, _ := e.total.Add(h)
-				if late, err := l.total.Sub(at); err == nil && late.Sign() > 0 {
-					return late.Show() + " h late"
-				}
-				return ""
+		late := ""
+		for _, h := range hours { // the last mark that lies behind it is the one it was for
+			if met(e, before, h) || !passed(l.total, e.total, h) {
+				continue
+			}
+			late = ""
+			at, _ := e.total.Add(h)
+			if by, err := l.total.Sub(at); err == nil && by.Sign() > 0 {
+				late = by.Show() + " h late"
 			}
 		}
-		return ""
+		return late
 	}
 	return ""
 }

@@ -226,7 +226,7 @@ func (b *Book) judgeAll(f *Facts) (all []Judged) {
 			add(Judged{"found", "", "Timing", quantity.Measured{}, verdictOf(Cant, "The maker’s data say how far off is too far."), nil})
 		}
 	case &screen:
-		if f.text("answer") == "" {
+		if c := f.get("count"); f.text("answer") == "" && (!c.given() || c.sum() > 0) {
 			add(Judged{"count", "", "Metal", quantity.Measured{}, verdictOf(Cant, "Metal is for a mechanic to look at. Show the photographs, with a scale."), nil})
 		}
 	case &pulled:

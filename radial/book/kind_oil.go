@@ -26,16 +26,15 @@ var screen = Kind{Type: "screen", Title: "Screen and metal", Boxes: []Box{
 	{Name: "look_hours", Label: "Look again after", Unit: quantity.UnitH, Low: "0.5", High: "50"},
 }, say: func(f *Facts) string {
 	s := "Looked at the " + wordOf(f.Kind.Boxes[0].Of, f.text("where"))
-	if c := f.get("count"); c.given() {
+	if c := f.get("count"); c.given() && c.sum() == 0 {
+		s += ": nothing found"
+	} else if c.given() {
 		s += ": "
 		for i, n := range c.At {
 			if i > 0 {
 				s += ", "
 			}
 			s += n.V + " " + wordOf(shapes, n.At)
-		}
-		if c.sum() == 0 {
-			s += ", nothing found"
 		}
 	}
 	switch f.text("magnetic") {

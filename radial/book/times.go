@@ -7,6 +7,7 @@ type origin struct {
 	total quantity.Decimal
 	since quantity.Decimal
 	what  string // "overhaul", "ring job", "top overhaul", "rebuild"
+	by    *line  // the entry of it; nil for what is on file
 }
 
 // renews is what an entry of work makes the hours count from, "" for any other entry.
@@ -22,7 +23,7 @@ func renews(body Body) string {
 func (b *Book) renewals() {
 	b.origins = nil
 	if b.engine.settings.HoursKnown {
-		b.origins = append(b.origins, origin{b.engine.origin, b.engine.since, b.engine.what})
+		b.origins = append(b.origins, origin{total: b.engine.origin, since: b.engine.since, what: b.engine.what})
 	}
 	for _, l := range b.lines {
 		if what := renews(l.body); what != "" && l.used() && l.onMeter {
@@ -32,7 +33,7 @@ func (b *Book) renewals() {
 }
 
 func (b *Book) renewedAt(l *line, what string) {
-	b.origins = append(b.origins, origin{l.total, quantity.Decimal{}, what})
+	b.origins = append(b.origins, origin{total: l.total, what: what, by: l})
 	for i := len(b.origins) - 1; i > 0 && b.origins[i].total.Compare(b.origins[i-1].total) < 0; i-- {
 		b.origins[i], b.origins[i-1] = b.origins[i-1], b.origins[i]
 	}
@@ -44,11 +45,26 @@ func (b *Book) renewedAt(l *line, what string) {
 // first for hours before them all.
 func (b *Book) originAt(total quantity.Decimal) (o origin, ok bool) {
 	for i, at := range b.origins {
-		if i == 0 || total.Compare(at.total) >= 0 {
+		c := total.Compare(at.total)
+		if i == 0 || c > 0 || c == 0 && !b.ahead(at.by) {
 			o, ok = at, true
 		}
 	}
 	return o, ok
+}
+
+// ahead reports that a renewal comes after the reading that is being reckoned: both stand at
+// the same hours, and the reading was first.
+func (b *Book) ahead(by *line) bool {
+	if by == nil || !b.fed.going {
+		return false
+	}
+	for _, l := range b.fed.renewed {
+		if l == by {
+			return false
+		}
+	}
+	return true
 }
 
 // Time is one of the hours an engine is known by.
