@@ -91,17 +91,21 @@ func BenchmarkView(b *testing.B) {
 	}
 }
 
-// One more reading in a book that is open.
+// One more entry in a book that is open, and another.
 func BenchmarkAdd(b *testing.B) {
+	const more = 20_000
 	for _, n := range sizes {
 		b.Run(strconv.Itoa(n), func(b *testing.B) {
-			rs := longBook(n + 1)
-			bk := Open(rs[:n])
+			rs := longBook(n + more)
+			bk, i := Open(rs[:n]), n
 			for b.Loop() {
-				bk.With(rs[n])
-				b.StopTimer()
-				bk = Open(rs[:n])
-				b.StartTimer()
+				if i == len(rs) {
+					b.StopTimer()
+					bk, i = Open(rs[:n]), n
+					b.StartTimer()
+				}
+				bk = bk.With(rs[i])
+				i++
 			}
 		})
 	}
