@@ -100,6 +100,7 @@ test('what was seen outlives a reload; can’t see is an answer; the last is und
   const page = await phone()
   await begin(page)
   const heading = page.locator('main h1')
+  await expect(heading).not.toHaveText('Which engine is it?')
   const first = (await heading.textContent()) ?? ''
   await page.getByRole('button', { name: /^Can’t see it/ }).click()
   await expect(heading).not.toHaveText(first)
@@ -133,6 +134,7 @@ test('every page of the look at three widths and in three modes', async ({ phone
   await expect(page.getByRole('button', { name: /No number/ })).toBeVisible()
   await look()
   await begin(page)
+  await expect(page.locator('main h1')).not.toHaveText('Which engine is it?')
   const seen = new Set<string>()
   for (let i = 0; i < 20; i++) {
     const name = (await page.locator('main h1').textContent()) ?? ''

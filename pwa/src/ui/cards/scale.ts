@@ -23,7 +23,11 @@ export function scaleOf(f: Figure): LimitLine | null {
     mark(f.stop, w.stopAt)
   }
   const last = marks.at(-1)
-  if (marks.length < 2 || !last || (marks[0]?.at ?? 0) >= last.at) return null
+  const first = marks[0]
+  // Too near the beginning, or to each other, its words would stand over others: then the figure says it alone, or
+  // the first mark does without its word.
+  if (marks.length < 2 || !first || !last || first.at >= last.at || first.at < last.at * 0.2) return null
+  if (last.at - first.at < last.at * 0.4) first.word = ''
   return {
     max: last.at * 1.3,
     marks,
