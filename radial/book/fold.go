@@ -121,12 +121,17 @@ func (b *Book) next(l *line) bool {
 	if c > 0 {
 		return true
 	}
+	// At the same hours it is the day, then the time, that order them (sameHours): this one must
+	// come last by both, and take neither away from the others.
 	was, is := stampOf(last), stampOf(l)
-	if last.key.Device != l.key.Device || was.Day == "" || is.Day <= was.Day {
+	switch {
+	case last.key.Device != l.key.Device || was.Day == "" || is.Day < was.Day:
+		return false
+	case is.Day == was.Day && was.Clock != "" && is.Clock < was.Clock:
 		return false
 	}
 	o, ok := l.body.(*Oil)
-	return ok && !(o.poured() && l.parkedAfter(b.fed.before))
+	return !ok || !(o.poured() && l.parkedAfter(b.fed.before))
 }
 
 // fork is the book for a look at what would be: what is folded into it leaves this one as it is.
