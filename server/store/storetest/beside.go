@@ -215,7 +215,7 @@ func salvaged(t *testing.T, s Store) {
 	_, now, err = s.Salvage(ctx, book, ben.ID, sync.Salvage{}, false, 300)
 	must(t, err)
 	end := now.Next(forged.Hash, cyd.ID, 99)
-	_, now, err = s.Salvage(ctx, book, ben.ID, sync.Salvage{After: now, Records: []sync.Record{{Seq: end.Seq, Received: 99, Account: cyd.ID, Author: ann.Name, Chain: end.Chain, Entry: forged}},
+	_, _, err = s.Salvage(ctx, book, ben.ID, sync.Salvage{After: now, Records: []sync.Record{{Seq: end.Seq, Received: 99, Account: cyd.ID, Author: ann.Name, Chain: end.Chain, Entry: forged}},
 		Receipt: &sync.Receipt{Book: book, Seq: end.Seq, Chain: end.Chain}}, true, 300)
 	must(t, err)
 	if page, err := read(s, book, ann, sync.Head{}, 20); err != nil || page.Head != end || page.Records[len(page.Records)-1].Author != cyd.Name {
