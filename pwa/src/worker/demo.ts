@@ -51,13 +51,17 @@ export class Demo {
 
   /** What happened next to a demo engine, when it was asked for. */
   async chapter(book: string): Promise<Fixture | undefined> {
-    return (await this.told(book)) ? (await this.#next()).get(book) : undefined
+    return (await this.#toldHere(book)) ? (await this.#next()).get(book) : undefined
   }
 
   /** Whether the second chapter of a demo engine is told here; null when it has none. */
   async told(book: string): Promise<boolean | null> {
     if (!(await this.#next()).has(book)) return null
-    return (await this.storage.read((tx) => tx.objectStore('meta').get(`${TOLD}:${book}`))) === true
+    return this.#toldHere(book)
+  }
+
+  #toldHere(book: string): Promise<boolean> {
+    return this.storage.read(async (tx) => (await tx.objectStore('meta').get(`${TOLD}:${book}`)) === true)
   }
 
   async tell(book: string, told: boolean) {
