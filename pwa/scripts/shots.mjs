@@ -65,7 +65,10 @@ const pages = {
         .nth(1)
         .click(),
   ],
-  'people-invite': [`${own}/people?signed`, (p) => p.getByRole('button', { name: /^Invite somebody/ }).click()],
+  'people-invite': [
+    `${own}/people?signed`,
+    (p) => p.getByRole('button', { name: /^Invite somebody/ }).click(),
+  ],
   'people-link': [
     `${own}/people?signed`,
     (p) => p.getByRole('button', { name: /^Invite somebody/ }).click(),
