@@ -89,7 +89,8 @@ export class App {
       this.session = start.session
       this.needsSignIn = start.needsSignIn
       this.badge = start.badge
-      this.notice = start.notice
+      // What was said while it started is newer.
+      this.notice ??= start.notice
       this.ready = true
       this.#watch()
       void this.#tryWithoutSignal()

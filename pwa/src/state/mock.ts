@@ -174,6 +174,7 @@ const answers: Mocked = {
   'tray.write': () => ({ name: 'linkrod-tray.json', type: 'application/json', text: '[]' }),
   'photo.keep': () => ({ sum: 'ab'.repeat(32), bytes: 1 }),
   'photos.of': () => [{ sum: 'ab'.repeat(32), bytes: null, pending: true }],
+  'clock.of': () => null,
   'photo.show': () => ({ bytes: null, pending: true }),
   members: () => [
     {

@@ -159,3 +159,6 @@ export const photos = {
   some: (n: number) => (n === 1 ? 'one photo to send' : `${n} photos to send`),
   write: 'Photograph',
 }
+
+export const wrongClock = (from: string, to: string) =>
+  `The clock of that phone was wrong. By the server’s, this was written between ${from} and ${to}.`

@@ -35,6 +35,11 @@ export class Clock {
     if (Math.abs(off - before) > SLOPPY) this.changed(this.#heard)
   }
 
+  /** It was off when the server was heard last. */
+  get wrong(): boolean {
+    return this.#heard.off !== 0
+  }
+
   /** Evidence: the phone's clock as it stands. */
   now(): Date {
     return new Date(this.read())

@@ -389,6 +389,8 @@ export interface Calls {
   'photo.keep': [{ book: string; file: Blob }, { sum: string; bytes: number }]
   /** The pictures a line names: each with its bytes, or null where they are not to be had now. */
   'photos.of': [{ book: string; key: string }, { sum: string; bytes: Blob | null; pending: boolean }[]]
+  /** A line written while that phone's clock was wrong: between when, by the server's; null: it was right. */
+  'clock.of': [{ book: string; key: string }, { from: number; to: number } | null]
   /** One picture by its name. */
   'photo.show': [{ book: string; sum: string }, { bytes: Blob | null; pending: boolean }]
 

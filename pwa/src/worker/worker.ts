@@ -28,11 +28,12 @@ import { Failure } from './trouble'
 import { ownerIn } from './who'
 import { words } from './words'
 
+const wrongClock = { code: 'clock', words: words.clock }
 const clock = new Clock(
   () => Date.now(),
   (heard) => {
     void storage.writeIfRoom((tx) => tx.objectStore('meta').put(heard, HEARD))
-    if (heard.off !== 0) say({ event: 'notice', code: 'clock', words: words.clock })
+    if (heard.off !== 0) say({ event: 'notice', ...wrongClock })
   },
 )
 const now = () => clock.now()
@@ -157,6 +158,12 @@ async function showBadge() {
 const ownerOf = (book: string): Promise<string> =>
   storage.read(async (tx) => ((await tx.objectStore('books').get(['demo', book])) ? 'demo' : ownerIn(tx)))
 
+async function rowOf(book: string, key: string) {
+  const whose = await ownerOf(book)
+  const { device, n } = refOf(key)
+  return storage.read((tx) => tx.objectStore('entries').get([whose, book, device, n]))
+}
+
 const none = null
 const done = (act: Promise<unknown>) => act.then(() => none)
 /** How this phone's clock stood to the server's when it was heard. */
@@ -173,7 +180,7 @@ const calls: { [D in Do]: (args: ArgsOf<D>) => Promise<AnswerOf<D>> } = {
     ])
     clock.begin(heard as Heard | undefined)
     void afterStart(who.session !== null && !who.needsSignIn)
-    return { prefs, engines, ...who, badge: shown, notice }
+    return { prefs, engines, ...who, badge: shown, notice: notice ?? (clock.wrong ? wrongClock : null) }
   },
   engines: () => books.list(),
   prefs: (change) => storage.write((tx) => setPrefs(tx, change)),
@@ -264,12 +271,12 @@ const calls: { [D in Do]: (args: ArgsOf<D>) => Promise<AnswerOf<D>> } = {
 
   'photo.keep': async ({ book, file }) => photos.keep(await ownerOf(book), book, file),
   async 'photos.of'({ book, key }) {
-    const whose = await ownerOf(book)
-    const { device, n } = refOf(key)
-    const row = await storage.read((tx) => tx.objectStore('entries').get([whose, book, device, n]))
-    const sums = row ? namedIn(textOf(row.entry)) : []
-    return Promise.all(sums.map(async (sum) => ({ sum, ...(await photos.show(whose, book, sum)) })))
+    const row = await rowOf(book, key)
+    if (!row) return []
+    const show = async (sum: string) => ({ sum, ...(await photos.show(row.owner, book, sum)) })
+    return Promise.all(namedIn(textOf(row.entry)).map(show))
   },
+  'clock.of': async ({ book, key }) => (await rowOf(book, key))?.clock ?? null,
   'photo.show': async ({ book, sum }) => photos.show(await ownerOf(book), book, sum),
 
   members: ({ book }) => people.members(book),
