@@ -101,7 +101,7 @@ func (d *Device) take(in Reply, records []Record, there Head, proofs []proof) (e
 	}
 	d.cameBack(records)
 	d.mark(records, head, proofs)
-	d.There = there
+	d.There, d.Gaps = there, nil // another gap is of another restore
 	if len(records) == 0 && d.There != d.Head {
 		d.Stuck = true // it says there is more and gives nothing
 	}
