@@ -111,7 +111,6 @@ func (d *Device) pushed(in Reply) (effects []Effect) {
 	}
 	if len(effects) > 0 {
 		effects = append(effects, changed)
-		d.Gaps = nil // it has come further; another gap is of another restore
 	}
 	switch {
 	case forked > 0:

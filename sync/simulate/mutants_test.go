@@ -73,7 +73,7 @@ var mutants = []struct{ file, line, instead, story string }{
 		"a place that the ledger we followed gave to another is believed"},
 	{"device_reply.go", "	case gap > 0 && in.Errand.Turn == len(d.Gaps) && !d.Away: // away, nobody can see what the ledger lost", "	case gap > 0 && in.Errand.Turn == len(d.Gaps):",
 		"somebody let out of a book takes their phone for a copy"},
-	{"device_reply.go", "		d.Gaps = nil // it has come further; another gap is of another restore", "",
+	{"device_pull.go", "	d.There, d.Gaps = there, nil // another gap is of another restore", "	d.There = there",
 		"two restores in one round make a phone take itself for a copy"},
 	{"device_write.go", "	if in.Mine == in.Device || moved[in.Mine] {", "	if false {",
 		"a copied phone goes on under the number it shares"},
