@@ -53,7 +53,8 @@ func (d Desk) shelves(ctx context.Context) ([]shelf, error) {
 				if body.Get("type").Text() == "shelf" {
 					s.file = body.Get("text").Text()
 				}
-				kept = append(kept, card.Record{Seq: int(r.Seq), Author: r.Author, Schema: r.Entry.Schema, Body: body})
+				// Without the version: what a newer Linkrod published goes out again as it came.
+				kept = append(kept, card.Record{Seq: int(r.Seq), Author: r.Author, Body: body})
 			}
 			if s.head == head || len(records) == 0 {
 				break
