@@ -76,7 +76,7 @@ $(FRONT): $(NPM) $(CORE) $(SUMS) $(EDITOR) $(EXEC) $(SHELVES) $(FRONT_SRC)
 STATICCHECK := build/staticcheck
 STATICCHECK_VERSION := v0.8.2
 PURE := ./radial/... ./sync/...
-FUZZ_SECONDS ?= 4
+FUZZ_SECONDS ?= 3
 SOAK_SECONDS ?= 30
 SEEDS ?= 20000
 
