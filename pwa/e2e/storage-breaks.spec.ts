@@ -73,14 +73,14 @@ for (const [what, name] of [
     await writeOil(page, { level: '14.5', hours: '541.6' })
     const worker = await keeper(page)
     await worker.evaluate((name) => {
-      const add = IDBObjectStore.prototype.add
+      const put = IDBObjectStore.prototype.put
       const world = globalThis as unknown as { mend: () => void }
-      world.mend = () => void (IDBObjectStore.prototype.add = add)
-      IDBObjectStore.prototype.add = function (this: IDBObjectStore, ...args) {
-        if (this.name !== 'entries') return add.apply(this, args)
+      world.mend = () => void (IDBObjectStore.prototype.put = put)
+      IDBObjectStore.prototype.put = function (this: IDBObjectStore, ...args) {
+        if (this.name !== 'entries') return put.apply(this, args)
         // Torn down as the browser does it: the request is made, then the transaction goes.
         if (name === 'AbortError') {
-          const request = add.apply(this, args)
+          const request = put.apply(this, args)
           this.transaction.abort()
           return request
         }
