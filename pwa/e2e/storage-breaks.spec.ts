@@ -107,12 +107,12 @@ test('a write that completes late: nothing says saved before storage has said so
   const worker = await keeper(page)
   // A slow disk: the transaction is kept open by reading on and on until the test lets it go.
   await worker.evaluate(() => {
-    const add = IDBObjectStore.prototype.add
+    const put = IDBObjectStore.prototype.put
     const world = globalThis as unknown as { letGo: boolean; held: number }
     world.letGo = false
     world.held = 0
-    IDBObjectStore.prototype.add = function (this: IDBObjectStore, ...args) {
-      const request = add.apply(this, args)
+    IDBObjectStore.prototype.put = function (this: IDBObjectStore, ...args) {
+      const request = put.apply(this, args)
       if (this.name !== 'entries') return request
       const hold = () => {
         world.held++
