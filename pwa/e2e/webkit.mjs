@@ -31,10 +31,6 @@ const page = (script, ...args) =>
     return value
   })
 
-const says = (words) =>
-  until(`the page says “${words}”`, () =>
-    page('return document.body.innerText.replace(/\\s+/g, " ").includes(args[0])', words),
-  )
 /** Something to touch whose words begin so. Stepper keys listen to the pointer, all others to the click. */
 const touch = (words) =>
   until(`“${words}” to touch`, () =>
@@ -59,8 +55,6 @@ const pad = (text) =>
   )
 const at = (test) =>
   until(`an address like ${test}`, () => page('return new RegExp(args[0]).test(location.pathname)', test))
-
-let home = ''
 
 await tell([
   [
@@ -89,7 +83,6 @@ await tell([
       await pad('541.0')
       await touch('Open the book')
       await at('^/e/')
-      home = await page('return location.pathname')
     },
   ],
   [
