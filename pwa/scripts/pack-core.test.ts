@@ -70,7 +70,7 @@ describe('the packed core', () => {
   it('walks its stacks while it collects garbage', async () => {
     const core = await startCore()
     const first = core.call('book.kinds', {})
-    for (let i = 0; i < 400; i++) core.call('book.kinds', {}) })
+    for (let i = 0; i < 400; i++) core.call('book.kinds', {})
     expect(core.call('book.kinds', {})).toEqual(first)
     expect(() => core.call('no.such.call', {})).toThrow()
   })
