@@ -31,6 +31,10 @@ const page = (script, ...args) =>
     return value
   })
 
+const says = (words) =>
+  until(`the page says “${words}”`, () =>
+    page('return document.body.innerText.replace(/\\s+/g, " ").includes(args[0])', words),
+  )
 /** Something to touch whose words begin so. Stepper keys listen to the pointer, all others to the click. */
 const touch = (words) =>
   until(`“${words}” to touch`, () =>
@@ -107,7 +111,31 @@ await tell([
       if (Buffer.from(shot, 'base64').length < 5_000) throw new Error('the screen is empty')
     },
   ],
-  // To put back: logging oil. Since 2026-11-25 a book stays at "Opening the book." here; the cause isn't found yet.
+  [
+    'logs oil, and the core computes',
+    async () => {
+      // By a link, as a person goes. Loading another page while a worker is at work can leave this engine's
+      // IndexedDB without an answer for every page until the browser is closed (WebKitGTK 2.50).
+      await until('a link to the oil page', () =>
+        page('const a = document.querySelector("main a[href$=\'/oil\']"); a?.click(); return a !== null'),
+      )
+      await touch('–')
+      await pad('15')
+      await touch('Done')
+      await touch('1 quarts more')
+      await touch('Tach')
+      await until('the pad of hours', () =>
+        page('return document.querySelector("dialog[open] .pad") !== null'),
+      )
+      await page('document.querySelector("dialog[open] .pad + button")?.click()')
+      await pad('541.6')
+      await touch('Done')
+      await touch('Save on this phone')
+      await says('Saved on this phone.')
+      // In words: only the core says them.
+      await says('Fifteen quarts')
+    },
+  ],
 ])
 
 if (session) await ask('DELETE', `/session/${session}`).catch(() => undefined)
